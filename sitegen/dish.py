@@ -1,0 +1,324 @@
+"""What follows from a recipe: everything that the pages show, worked out.
+
+A :class:`Dish` is a pure function of a Recipe, the Larder and the Settings: no clock, no files, no
+network. Pages, JSON-LD, ``sitegen weigh`` and ``sitegen label`` see these values and compute nothing.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from fractions import Fraction
+from typing import Literal
+
+from sitegen.reading.recipe import (
+    IngredientLine,
+    Length,
+    Mention,
+    Recipe,
+    Section,
+    Temperature,
+    TimeSpan,
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Figure:
+    """A printed amount and the exact one behind it, which is what scales.
+
+    ``Figure("us-volume", Fraction(60), None, "1¼ cups", ...)`` is 60 teaspoons. ``ladder`` names
+    the row of the ladder table that prints it; ``value`` is in that ladder's base unit.
+    """
+
+    ladder: str
+    """``g``, ``g-fine``, ``ml``, ``us-volume`` (teaspoons), ``us-weight`` (oz), ``count`` …"""
+    value: Fraction
+    upto: Fraction | None
+    text: str
+    """As printed at the recipe's own size: the author's own words, or the ladder's."""
+    worked_out: bool = False
+    """False: the author's figure. True: reckoned from another."""
+    about: bool = False
+    noun: str = ""
+    """For counts: the key of the counted word (``clove``, ``tin``); empty for a bare number."""
+    basis: str = ""
+    """For worked-out figures, how: ``from 125 g to the cup (USDA SR28 20081)``."""
+    prefix: str = ""
+    """Text that stands before and does not scale."""
+    suffix: str = ""
+    """Text that stands after and does not scale, as `` × 400 g`` after a count of tins."""
+
+
+@dataclass(frozen=True, slots=True)
+class LedgerRow:
+    """One ingredient as the table shows it."""
+
+    index: int
+    """The number that mentions in the method use."""
+    line: IngredientLine
+    food: str
+    """The food's words as shown, e.g. ``leeks``; with the count before it where there is one."""
+    metric: Figure | None
+    us: Figure | None
+    lead: Figure | None = None
+    """A count or a regional measure that belongs in neither column: ``3`` (leeks), ``2 × 400 g tins``."""
+    size: str = ""
+    preparation: str = ""
+    remarks: tuple[str, ...] = ()
+    missing: str = ""
+    """Why a column is empty: ``no measured weight of a cup of this``; empty if none is."""
+    cautions: tuple[str, ...] = ()
+    """Keys of scaling cautions (``leavening``, ``salt``, ``spice``, ``gelling``, ``egg``)."""
+    grams: Fraction | None = None
+    grams_upto: Fraction | None = None
+    millilitres: Fraction | None = None
+    larder_name: str = ""
+    larder_source: str = ""
+    reference: str = ""
+    """The slug of the recipe that this ingredient is; empty if it is a food."""
+    swap: LedgerRow | None = None
+    alternatives: tuple[LedgerRow, ...] = ()
+    optional: bool = False
+    aisle: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class LedgerPart:
+    """A part of the ingredients table."""
+
+    name: str
+    rows: tuple[LedgerRow, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class AmountPiece:
+    """An ingredient named in a step, with its amount in both systems (None: no amount shown)."""
+
+    words: str
+    index: int
+    metric: Figure | None = None
+    us: Figure | None = None
+    lead: Figure | None = None
+    mention: Mention | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class TimePiece:
+    """A time that can be started."""
+
+    text: str
+    seconds: int
+    upto: int | None
+    span: TimeSpan
+
+
+@dataclass(frozen=True, slots=True)
+class OvenSetting:
+    """One oven setting in every form that a dial shows.
+
+    British ``200 °C fan`` is fan 200 °C, conventional 220 °C, gas mark 7, and 400/425 °F.
+    """
+
+    fan_c: int
+    conventional_c: int
+    fan_f: int
+    conventional_f: int
+    gas: str
+    """The gas mark of the conventional setting; empty out of its range."""
+    said: Literal["fan", "conventional", "gas", ""]
+    """Which of them the author gave."""
+
+
+@dataclass(frozen=True, slots=True)
+class TemperaturePiece:
+    """A temperature in both scales. ``aside`` is the words to add after the author's own."""
+
+    text: str
+    use: Literal["oven", "core"]
+    aside: str
+    """What the author did not write, e.g. ``220 °C conventional, gas mark 7, 400 °F fan``."""
+    oven: OvenSetting | None
+    core_c: int | None
+    core_f: int | None
+    temperature: Temperature
+    core_c_upto: int | None = None
+    core_f_upto: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class LengthPiece:
+    """A length in both systems: ``23 cm`` and ``9 in``."""
+
+    text: str
+    aside: str
+    length: Length
+
+
+DishPiece = str | AmountPiece | TimePiece | TemperaturePiece | LengthPiece
+"""A run of safe HTML, or a value that a template draws."""
+
+
+@dataclass(frozen=True, slots=True)
+class MarginNote:
+    """What the eye looks for beside a step."""
+
+    kind: Literal["time", "oven", "core"]
+    lines: tuple[str, ...]
+    """Short lines, each unbreakable: ``fan 200 °C``, ``220 °C``, ``gas 7``, ``425 °F``."""
+
+
+@dataclass(frozen=True, slots=True)
+class StepView:
+    """A step of the method, laid out."""
+
+    number: int
+    pieces: tuple[DishPiece, ...]
+    margin: tuple[MarginNote, ...]
+    text: str
+    """Plain text with amounts, as JSON-LD and feeds print it."""
+
+
+@dataclass(frozen=True, slots=True)
+class MethodPartView:
+    """The steps under one heading."""
+
+    name: str
+    lead: str
+    steps: tuple[StepView, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Field:
+    """One field of the sheet head: ``Serves`` / ``6`` / ````."""
+
+    key: str
+    """``serves makes weighs prep cook rest total oven tin scoop serving``."""
+    label: str
+    value: str
+    detail: str = ""
+    figure: Figure | None = None
+    """Set where the value scales with portions."""
+
+
+@dataclass(frozen=True, slots=True)
+class Tin:
+    """A baking tin found among the tools. Lengths in cm."""
+
+    shape: Literal["round", "square", "oblong", "loaf", "ring"]
+    sides: tuple[Fraction, ...]
+    depth: Fraction | None
+    text: str
+    area: Fraction
+    """cm²; π taken as 355/113."""
+
+
+@dataclass(frozen=True, slots=True)
+class NutrientFigure:
+    """One nutrient of one portion, or of 100 g."""
+
+    key: str
+    """``energy_kcal``, ``protein_g`` …"""
+    label: str
+    value: float | None
+    """None: not known well enough to print."""
+    printed: str
+    """As the label of the region rounds it, unit included: ``410 kcal``, ``< 1 g``."""
+    complete: bool
+    """False: some ingredient's figure is missing, so the true one is at least this."""
+    daily: str = ""
+    """The per cent of the daily value where the region's label has one."""
+    indent: bool = False
+    """A part of the nutrient above it: ``of which saturates``."""
+
+
+@dataclass(frozen=True, slots=True)
+class LabelLine:
+    """One ingredient's share in the working of the label."""
+
+    index: int
+    text: str
+    grams: float | None
+    eaten_grams: float | None
+    larder_name: str
+    source: str
+    per_serving: Mapping[str, float]
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Label:
+    """Nutrition worked out, with what it rests on."""
+
+    form: Literal["us", "eu"]
+    serving: str
+    """``a sixth of the batch, about 400 g``."""
+    serves: int
+    batch_grams: float | None
+    per_serving: tuple[NutrientFigure, ...]
+    per_100g: tuple[NutrientFigure, ...]
+    covers: float
+    """0 to 1: the share of the weight that the figures cover."""
+    lines: tuple[LabelLine, ...]
+    sources: tuple[str, ...]
+    energy_split: tuple[tuple[str, float], ...]
+    """Share of energy: ``(("protein", 0.2), ("fat", 0.3), ("carbohydrate", 0.5))``; sums to 1."""
+    per_serving_values: Mapping[str, float] = field(default_factory=dict)
+    per_100g_values: Mapping[str, float] = field(default_factory=dict)
+    net_carbohydrate_g: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Allergens:
+    """What the dish contains by the law of the region."""
+
+    law: str
+    """``the 14 allergens of Regulation (EU) 1169/2011, Annex II``."""
+    contains: tuple[str, ...]
+    """As the law names them, with the food that brings each: ``cereals containing gluten (wheat)``."""
+    because: Mapping[str, tuple[str, ...]]
+    """For each entry of ``contains``, the ingredients that bring it."""
+    check_packet: tuple[str, ...]
+    """Allergens that some makers' products have: ``celery (vegetable stock)``."""
+    author_may_contain: tuple[str, ...]
+    unsure: tuple[str, ...]
+    """Ingredients whose allergens are not known: the statement may be incomplete."""
+    swaps: tuple[str, ...] = ()
+    """What swaps would bring: ``with butter: milk``."""
+
+
+@dataclass(frozen=True, slots=True)
+class Caution:
+    """A safety caution beside the recipe."""
+
+    key: str
+    text: str
+    source: str
+
+
+@dataclass(frozen=True, slots=True)
+class Dish:
+    """Everything that one recipe's pages show."""
+
+    recipe: Recipe
+    fields: tuple[Field, ...]
+    """The sheet head, in order; only what the recipe has."""
+    ledger: tuple[LedgerPart, ...]
+    method: tuple[MethodPartView, ...]
+    sections: tuple[Section, ...]
+    label: Label
+    allergens: Allergens
+    diets: tuple[str, ...]
+    """Claims that every ingredient allows: ``vegan``, ``vegetarian``, ``gluten-free ingredients``."""
+    cautions: tuple[Caution, ...]
+    scaling_notes: tuple[str, ...]
+    """What does not scale, said in words: times, oven, tin."""
+    tins: tuple[Tin, ...]
+    uses: tuple[str, ...]
+    """Slugs of recipes that are ingredients of this one."""
+    ingredient_texts: tuple[str, ...]
+    """One readable string a line, both systems, for JSON-LD and feeds."""
+
+    @property
+    def rows(self) -> tuple[LedgerRow, ...]:
+        """All rows in order."""
+        return tuple(row for part in self.ledger for row in part.rows)

@@ -1,0 +1,75 @@
+"""A site: where its folders are, and its settings."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from pathlib import Path
+from typing import Literal
+
+Region = Literal["us", "uk", "eu", "au", "ca"]
+
+
+@dataclass(frozen=True, slots=True)
+class Author:
+    """A person who writes for the site."""
+
+    key: str
+    name: str
+    about: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class MenuItem:
+    """A link in the site's head."""
+
+    label: str
+    to: str
+
+
+@dataclass(frozen=True, slots=True)
+class Settings:
+    """``content/site.yaml``, checked. Defaults are a small English site of metric kitchens."""
+
+    title: str = "A recipe site"
+    address: str = ""
+    """Where the site will stand, with scheme; may have a path. Empty: links stay relative."""
+    language: str = "en-GB"
+    region: Region = "uk"
+    """Which cup, spoon, oven and label law are meant."""
+    units: Literal["metric", "us"] = "metric"
+    """Which system is shown first."""
+    theme: str = "sheet"
+    description: str = ""
+    caution: str = (
+        "The figures are estimates worked out from food tables. Check the packets you use, and ask a "
+        "doctor or dietitian about a medical diet or an allergy."
+    )
+    method_heading: str = "Method"
+    authors: Mapping[str, Author] = field(default_factory=dict)
+    menu: tuple[MenuItem, ...] = ()
+    colours: Mapping[str, str] = field(default_factory=dict)
+    """Design tokens that the site overrides, by name."""
+
+
+@dataclass(frozen=True, slots=True)
+class Site:
+    """A folder with ``content/site.yaml`` in it, and what it says."""
+
+    folder: Path
+    settings: Settings
+
+    @property
+    def content(self) -> Path:
+        """The author's folder."""
+        return self.folder / "content"
+
+    @property
+    def output(self) -> Path:
+        """Where ``sitegen build`` writes unless told otherwise."""
+        return self.folder / "output"
+
+    @property
+    def themes(self) -> Path:
+        """The site's own themes, whose templates come before the program's."""
+        return self.folder / "themes"
