@@ -2,4 +2,4 @@
 
 from sitegen.cli import main
 
-main()
+main(prog_name="sitegen")

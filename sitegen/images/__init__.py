@@ -1,0 +1,1 @@
+"""A photo as the author gave it → the sizes, crops and formats that a page needs."""
