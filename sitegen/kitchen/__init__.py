@@ -1,0 +1,1 @@
+"""The arithmetic of cooking: amounts, units, printing, ovens, tins, scoops, scaling."""

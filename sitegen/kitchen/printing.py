@@ -1,0 +1,152 @@
+"""Exact amounts in, kitchen words out.
+
+The page's script holds the same algorithm (``pages/scripts/kitchen.js``); the vectors in the tests
+keep the two alike. Rounding is half up, written out, so that both languages agree.
+"""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from functools import cache
+from typing import Any
+
+from sitegen.kitchen.tables import ladders, mixed, nouns
+
+Printed = tuple[Fraction, str, str]
+"""The amount that stands on the page (base unit), its number, and its unit's word."""
+
+
+def half_up(value: Fraction, step: Fraction) -> Fraction:
+    """The multiple of ``step`` nearest to ``value``; halves go up.
+
+    >>> half_up(Fraction(5, 2), Fraction(1))
+    Fraction(3, 1)
+    """
+    return ((value / step + Fraction(1, 2)).__floor__()) * step
+
+
+def decimal(value: Fraction) -> str:
+    """A terminating decimal without trailing zeros: ``Fraction(5, 4)`` is ``1.25``."""
+    whole, rest = divmod(value, 1)
+    digits = ""
+    while rest and len(digits) < 6:
+        digit, rest = divmod(rest * 10, 1)
+        digits += str(digit)
+    return f"{whole}.{digits}" if digits else str(whole)
+
+
+def rung(ladder: str, value: Fraction, noun: str = "") -> Printed:
+    """The step of ``ladder`` that ``value`` prints as; ``value`` above 0, in the base unit.
+
+    >>> rung("us-volume", Fraction(48))
+    (Fraction(48, 1), '1', 'cup')
+    """
+    spec = _compiled(ladder)
+    if spec["kind"] == "decimal":
+        return _decimal_rung(spec, value)
+    if spec["kind"] == "compound" and value >= spec["from"]:
+        return _compound_rung(spec, value)
+    found = _measure_rung(spec, value)
+    if spec["kind"] == "compound" and found[0] >= spec["from"]:
+        return _compound_rung(spec, found[0])
+    return _with_noun(found, noun) if noun else found
+
+
+def print_figure(ladder: str, value: Fraction, upto: Fraction | None = None, noun: str = "") -> str:
+    """One amount, or a range, as the page prints it.
+
+    >>> print_figure("us-volume", Fraction(6), Fraction(9))
+    '2–3 tbsp'
+    >>> print_figure("g", Fraction(1250))
+    '1.25 kg'
+    """
+    amount, number, unit = rung(ladder, value, noun)
+    if upto is None or upto <= value:
+        return f"{number} {unit}".rstrip()
+    amount_to, number_to, unit_to = rung(ladder, upto, noun)
+    if amount_to == amount:
+        return f"{number} {unit}".rstrip()
+    one_word = unit == unit_to or _same_word(unit, unit_to)
+    if unit_to and one_word:
+        return f"{number}–{number_to} {unit_to}"
+    if not unit and not unit_to and " " not in number + number_to:
+        return f"{number}–{number_to}"
+    return f"{f'{number} {unit}'.rstrip()} to {f'{number_to} {unit_to}'.rstrip()}"
+
+
+def _same_word(one: str, many: str) -> bool:
+    return any(pair == [one, many] for pair in nouns().values())
+
+
+def _decimal_rung(spec: dict[str, Any], value: Fraction) -> Printed:
+    step = next(s for below, s in spec["bands"] if below is None or value < below)
+    amount = max(half_up(value, step), step)
+    start, name, per = next(n for n in reversed(spec["names"]) if amount >= n[0])
+    return amount, decimal(amount / per), name
+
+
+def _measure_rung(spec: dict[str, Any], value: Fraction) -> Printed:
+    rungs = spec["rungs"]
+    if rungs and value < rungs[-1][0]:
+        single = _nearest([r for r in rungs if not r[3]], value)
+        if abs(single[0] - value) > spec["near"] * value:
+            single = _nearest(rungs, value)
+        return single[0], single[1], single[2]
+    _, one, many, per, fractions = next(b for b in spec["bands"] if b[0] is None or value < b[0])
+    whole = (value / per).__floor__()
+    steps = [(whole + f) * per for f in fractions] + [(whole + 1) * per]
+    amount = _nearest([(s,) for s in steps if s > 0], value)[0]
+    number = amount / per
+    return amount, mixed(number), many if number > 1 else one
+
+
+def _compound_rung(spec: dict[str, Any], value: Fraction) -> Printed:
+    major, per = spec["major"]
+    minor, bands = spec["minor"]
+    step = next(s for below, s in bands if below is None or value < below)
+    amount = half_up(value, step)
+    whole, rest = divmod(amount, per)
+    if not rest:
+        return amount, str(whole), major
+    return amount, f"{whole} {major} {mixed(rest)} {minor}", ""
+
+
+def _nearest(rungs: list[Any], value: Fraction) -> Any:
+    best = rungs[0]
+    for candidate in rungs[1:]:
+        if abs(candidate[0] - value) <= abs(best[0] - value):
+            best = candidate
+    return best
+
+
+def _with_noun(printed: Printed, noun: str) -> Printed:
+    one, many = nouns().get(noun, [noun, noun])
+    return printed[0], printed[1], many if printed[0] > 1 else one
+
+
+@cache
+def _compiled(name: str) -> dict[str, Any]:
+    """A ladder with its amounts as rationals."""
+    spec = dict(ladders()[name])
+
+    def number(text: str) -> Fraction | None:
+        return Fraction(text) if text else None
+
+    if spec["kind"] == "decimal":
+        spec["bands"] = [(number(b), Fraction(s)) for b, s in spec["bands"]]
+        spec["names"] = [(Fraction(start), n, Fraction(per)) for start, n, per in spec["names"]]
+        return spec
+    spec["bands"] = [
+        (number(below), one, many, Fraction(per), [Fraction(f) for f in fractions])
+        for below, one, many, per, fractions in spec["bands"]
+    ]
+    spec["rungs"] = [(Fraction(v), n, u, t) for v, n, u, t in spec.get("rungs", [])]
+    spec["near"] = Fraction(spec.get("near", "0"))
+    if spec["kind"] == "compound":
+        spec["from"] = Fraction(spec["from"])
+        spec["major"] = (spec["major"][0], Fraction(spec["major"][1]))
+        spec["minor"] = (
+            spec["minor"][0],
+            [(number(b), Fraction(s)) for b, s in spec["minor"][1]],
+        )
+    return spec
