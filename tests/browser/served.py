@@ -1,0 +1,69 @@
+"""A plain static host on the loopback address, as strict about content as a careful one."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from contextlib import contextmanager
+from functools import partial
+from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
+from pathlib import Path
+from threading import Thread
+
+POLICY = (
+    "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self' data:; font-src 'self'; "
+    "media-src 'self'; connect-src 'self'; manifest-src 'self'; worker-src 'self'; "
+    "form-action 'self'; base-uri 'none'; frame-ancestors 'none'"
+)
+"""The Content-Security-Policy (W3C CSP Level 3) that the site has to live with: nothing inline."""
+
+Address = str
+"""``http://127.0.0.1:PORT/prefix/``, ending in a slash."""
+
+
+class _Handler(SimpleHTTPRequestHandler):
+    def __init__(self, *args: object, prefix: str, **named: object) -> None:
+        self._prefix = prefix
+        super().__init__(*args, **named)  # type: ignore[arg-type]
+
+    def translate_path(self, path: str) -> str:
+        if not path.startswith(self._prefix):
+            return "/nowhere"
+        return super().translate_path("/" + path[len(self._prefix) :])
+
+    def send_error(self, code: int, message: str | None = None, explain: str | None = None) -> None:
+        """A missing page is answered as static hosts do: the site's own 404.html, status 404."""
+        page = Path(self.directory, "404.html")
+        if code != 404 or not page.is_file():
+            super().send_error(code, message, explain)
+            return
+        body = page.read_bytes()
+        self.send_response(404)
+        self.send_header("Content-Type", "text/html; charset=utf-8")
+        self.send_header("Content-Length", str(len(body)))
+        self.end_headers()
+        if self.command != "HEAD":
+            self.wfile.write(body)
+
+    def end_headers(self) -> None:
+        self.send_header("Content-Security-Policy", POLICY)
+        self.send_header("X-Content-Type-Options", "nosniff")
+        self.send_header("Cache-Control", "no-store")
+        super().end_headers()
+
+    def log_message(self, format: str, *args: object) -> None:
+        """Say nothing: a test tells what matters."""
+
+
+@contextmanager
+def serving(folder: Path, prefix: str = "") -> Iterator[Address]:
+    """Serve ``folder`` under ``prefix`` (``"/a/b"``) while the block runs."""
+    start = "/" + prefix.strip("/") + "/" if prefix.strip("/") else "/"
+    handler = partial(_Handler, directory=str(folder), prefix=start)
+    with ThreadingHTTPServer(("127.0.0.1", 0), handler) as server:
+        thread = Thread(target=server.serve_forever, kwargs={"poll_interval": 0.05}, daemon=True)
+        thread.start()
+        try:
+            yield f"http://127.0.0.1:{server.server_port}{start}"
+        finally:
+            server.shutdown()
+            thread.join()

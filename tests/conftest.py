@@ -1,0 +1,174 @@
+"""What tests of the built site share: the demo, a server, a browser, the HTML checker and axe.
+
+A missing tool skips a test on somebody's own machine and fails it where ``CI`` is set: a check that
+did not run must not look like one that passed.
+"""
+
+from __future__ import annotations
+
+import fcntl
+import json
+import os
+import shutil
+import subprocess
+import sys
+from collections.abc import Callable, Iterator, Sequence
+from contextlib import ExitStack, contextmanager
+from pathlib import Path
+from typing import Any, NoReturn
+
+import pytest
+
+from tests.browser.served import Address, serving
+from tests.browser.windows import FLAGS, Window
+
+REPO = Path(__file__).resolve().parent.parent
+NODE_MODULES = Path(__file__).parent / "node" / "node_modules"
+
+
+def _missing(what: str) -> NoReturn:
+    told = f"{what} is missing: sh .dev/test installs it or says how"
+    if os.environ.get("CI"):
+        pytest.fail(told, pytrace=False)
+    pytest.skip(told)
+
+
+def _node_file(path: str) -> Path:
+    file = NODE_MODULES / path
+    if not file.is_file():
+        _missing(f"tests/node/node_modules/{path}")
+    return file
+
+
+@contextmanager
+def _alone(lock: Path) -> Iterator[None]:
+    """One worker at a time; the system lets go of the lock even if a worker dies."""
+    with lock.open("w") as handle:
+        fcntl.flock(handle, fcntl.LOCK_EX)
+        yield
+
+
+@pytest.fixture(scope="session")
+def demo(tmp_path_factory: pytest.TempPathFactory, worker_id: str) -> Path:
+    """The repository's own demo site, built once for all workers. Not to be written to."""
+    folder = tmp_path_factory.getbasetemp()
+    if worker_id != "master":
+        folder = folder.parent  # what the workers of one run have in common
+    built, done = folder / "demo", folder / "demo.built"
+    with _alone(folder / "demo.lock"):
+        if not done.exists():
+            run = subprocess.run(
+                [sys.executable, "-m", "sitegen", "build", "--to", str(built)],
+                cwd=REPO,
+                capture_output=True,
+                text=True,
+                check=False,
+            )
+            done.write_text(f"{run.returncode}\n{run.stdout}{run.stderr}", encoding="utf-8")
+    code, _, said = done.read_text(encoding="utf-8").partition("\n")
+    assert code == "0", f"the demo site does not build:\n{said}"
+    return built
+
+
+@pytest.fixture(scope="session")
+def serve() -> Iterator[Callable[..., Address]]:
+    """``serve(folder, prefix="")``: a plain static host on the loopback address."""
+    with ExitStack() as stack:
+        running: dict[tuple[Path, str], Address] = {}
+
+        def start(folder: Path, prefix: str = "") -> Address:
+            key = (folder, prefix)
+            if key not in running:
+                running[key] = stack.enter_context(serving(folder, prefix))
+            return running[key]
+
+        yield start
+
+
+@pytest.fixture(scope="session")
+def site(demo: Path, serve: Callable[..., Address]) -> Address:
+    """The demo's address on a host whose policy allows no inline script or style."""
+    return serve(demo)
+
+
+@pytest.fixture(scope="session")
+def browser() -> Iterator[Any]:
+    """The system's Chromium, through Playwright."""
+    from playwright.sync_api import sync_playwright
+
+    chromium = shutil.which("chromium")
+    if chromium is None:
+        _missing("Chromium")
+    with sync_playwright() as playwright:
+        running = playwright.chromium.launch(executable_path=chromium, args=list(FLAGS))
+        yield running
+        running.close()
+
+
+@pytest.fixture
+def window(browser: Any) -> Iterator[Callable[..., Window]]:
+    """``window(**context_options)``: a fresh page that records what it asks for and complains of.
+
+    Whatever a test does, its windows must have asked nothing of another host.
+    """
+    opened: list[Window] = []
+
+    def open_window(**options: Any) -> Window:
+        opened.append(Window.open(browser, **options))
+        return opened[-1]
+
+    yield open_window
+    outside = [request for each in opened for request in each.outside]
+    for each in opened:
+        each.close()
+    assert not outside, f"the page asked other hosts for {outside}"
+
+
+@pytest.fixture
+def page(window: Callable[..., Window]) -> Any:
+    """A fresh Playwright page at desk width."""
+    return window().page
+
+
+@pytest.fixture(scope="session")
+def vnu() -> Callable[[Sequence[Path]], list[dict[str, Any]]]:
+    """Messages of the Nu HTML checker (npm ``vnu-jar``) on files: errors only, with their place."""
+    java = shutil.which("java")
+    if java is None:
+        _missing("Java")
+    jar = _node_file("vnu-jar/build/dist/vnu.jar")
+
+    def check(files: Sequence[Path]) -> list[dict[str, Any]]:
+        assert files, "nothing to check"
+        options = ["--errors-only", "--stdout", "--exit-zero-always", "--format", "json"]
+        run = subprocess.run(
+            [java, "-jar", str(jar), *options, *map(str, files)],
+            capture_output=True,
+            text=True,
+            check=True,
+        )
+        messages: list[dict[str, Any]] = json.loads(run.stdout)["messages"]
+        return messages
+
+    return check
+
+
+@pytest.fixture(scope="session")
+def axe() -> Callable[[Any], list[str]]:
+    """What axe (npm ``axe-core``) finds against WCAG 2.2 AA and its own best practice on a page.
+
+    The page must come from ``window(bypass_csp=True)``, or its policy keeps axe's script out.
+    """
+    script = _node_file("axe-core/axe.min.js").read_text(encoding="utf-8")
+
+    def check(page: Any) -> list[str]:
+        page.add_script_tag(content=script)
+        found = page.evaluate("axe.run(document, {resultTypes: ['violations']})")
+        assert found["passes"], "axe checked nothing"
+        return [
+            f"{violation['id']}: {violation['help']}: {node['target']} {node['html'][:160]}"
+            for violation in found["violations"]
+            for node in violation["nodes"]
+        ]
+
+    return check
