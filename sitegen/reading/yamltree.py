@@ -217,12 +217,12 @@ class _Builder:
     def scalar(self, node: yaml.ScalarNode, path: Path, place: Place) -> str | None:
         text = str(node.value)
         raw = self.text[node.start_mark.index : node.end_mark.index]
-        if node.style is None and raw == text:
+        if not node.style and raw == text:
             self.tree.literal.add(path)
         elif node.style in ("'", '"') and raw[1:-1] == text:
             self.tree.values[path] = Place(place.line, place.column + 1)
             self.tree.literal.add(path)
-        if node.style is None and text in ("", "~", "null"):
+        if not node.style and text in ("", "~", "null"):
             return None
         return text
 
