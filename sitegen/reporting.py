@@ -20,9 +20,7 @@ def plain(text: str, part: str) -> str:
 
 def as_json(problems: Iterable[Problem]) -> str:
     """``{"problems": [{rule, severity, file, line, column, message, hint}, …]}``."""
-    return json.dumps(
-        {"problems": [p.as_json() for p in problems]}, ensure_ascii=False, indent=2
-    )
+    return json.dumps({"problems": [p.as_json() for p in problems]}, ensure_ascii=False, indent=2)
 
 
 def as_text(problems: Iterable[Problem], folder: Path, style: Style = plain) -> str:

@@ -1,0 +1,242 @@
+"""``content/site.yaml`` → :class:`~sitegen.site.Settings`, every mistake with its line and column.
+
+A field that is wrong keeps its default, so that one mistake in the settings does not hide those in
+the recipes.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Annotated, Any, Literal
+from urllib.parse import urlsplit
+
+from pydantic import AfterValidator, BaseModel, ConfigDict, Field, ValidationError
+from pydantic_core import ErrorDetails, PydanticCustomError
+
+from sitegen.problems import Problem, did_you_mean
+from sitegen.reading.source import Source
+from sitegen.reading.yamltree import Tree, read_yaml
+from sitegen.site import Author, MenuItem, Region, Settings, Site
+from sitegen.textfile import read_text
+
+FILE = "content/site.yaml"
+
+
+def load_site(folder: Path) -> tuple[Site, list[Problem]]:
+    """The site in ``folder``, with defaults wherever its settings can't be understood."""
+    source = read_text(folder / FILE, FILE)
+    if isinstance(source, Problem):
+        if source.rule == "empty-file":  # an empty settings file means: all defaults
+            return Site(folder, Settings()), []
+        return Site(folder, Settings()), [source]
+    settings, problems = read_settings(source)
+    return Site(folder, settings), problems
+
+
+def read_settings(source: Source) -> tuple[Settings, list[Problem]]:
+    """Understand the text of a settings file."""
+    problems: list[Problem] = []
+    tree = read_yaml(source, source.text, problems)
+    if tree is None:
+        return Settings(), problems
+    data = {name: value for name, value in tree.data.items() if value is not None}
+    while True:
+        try:
+            return _settings(_SiteFile.model_validate(data)), problems
+        except ValidationError as invalid:
+            errors = invalid.errors(include_url=False)
+            problems.extend(_problem(error, tree, source) for error in errors)
+            # Every top-level field that has an error goes back to its default, so this ends.
+            for error in errors:
+                data.pop(str(error["loc"][0]), None)
+
+
+# --- what the fields may hold ---------------------------------------------------------------------
+
+
+def _refuse(rule: str, message: str, hint: str) -> PydanticCustomError:
+    # The text is passed as context, since PydanticCustomError formats braces in its template.
+    return PydanticCustomError(
+        rule,
+        "{message}",
+        {"message": message, "hint": hint},
+    )
+
+
+def _address(text: str) -> str:
+    try:
+        parts = urlsplit(text)
+        port_reads = parts.port is None or parts.port > 0
+    except ValueError:
+        parts, port_reads = urlsplit(""), False
+    good = parts.scheme in ("http", "https") and parts.hostname and port_reads
+    if not good or re.search(r"[\s<>\"'{}\\]", text):
+        hint = "write it whole, as a reader would: https://example.org or https://example.org/food"
+        raise _refuse("site-address", f"{text!r} is not a web address", hint)
+    if parts.query or parts.fragment:
+        raise _refuse(
+            "site-address", "the site's address has a '?' or a '#'", "end it before that sign"
+        )
+    return text.rstrip("/")
+
+
+def _language(text: str) -> str:
+    if not re.fullmatch(r"[a-z]{2,3}(-[A-Z][a-z]{3})?(-([A-Z]{2}|[0-9]{3}))?", text):
+        hint = "write a language tag such as en, en-GB or de-AT"
+        raise _refuse("site-language", f"{text!r} is not a language tag", hint)
+    return text
+
+
+def _plain_name(text: str) -> str:
+    if not re.fullmatch(r"[a-z0-9]+(-[a-z0-9]+)*", text):
+        hint = "use small letters, figures and hyphens"
+        raise _refuse("site-name", f"{text!r} can't be a name here", hint)
+    return text
+
+
+def _link(text: str) -> str:
+    scheme = re.match(r"([A-Za-z][A-Za-z0-9+.-]*):", text)
+    if (scheme and scheme[1].lower() not in ("http", "https", "mailto")) or text.startswith("/"):
+        hint = "write a file of the site (recipes/index.html) or a whole address (https://…)"
+        raise _refuse("site-link", f"{text!r} is not a link that a menu can hold", hint)
+    return text
+
+
+def _colour(text: str) -> str:
+    hexadecimal = r"#([0-9a-fA-F]{3}|[0-9a-fA-F]{4}|[0-9a-fA-F]{6}|[0-9a-fA-F]{8})"
+    function = r"(rgb|rgba|hsl|hsla|hwb|lab|lch|oklab|oklch)\([0-9a-z.,%/ +-]+\)"
+    if not re.fullmatch(f"{hexadecimal}|{function}|[a-z]+", text):
+        hint = "write a CSS colour: '#a4362b' (in quotes, for YAML takes # as a comment)"
+        raise _refuse("site-colour", f"{text!r} is not a colour", hint)
+    return text
+
+
+def _one_link(item: dict[str, Any]) -> dict[str, Any]:
+    if len(item) != 1:
+        hint = "write each link as '- Words: file', such as '- All recipes: recipes/index.html'"
+        raise _refuse("site-menu", "a menu line holds one link", hint)
+    return item
+
+
+_Text = Annotated[str, Field(min_length=1)]
+_Strict = ConfigDict(strict=True, extra="forbid", frozen=True)
+
+
+class _Person(BaseModel):
+    model_config = _Strict
+
+    name: _Text
+    about: str = ""
+
+
+class _SiteFile(BaseModel):
+    """The fields of ``site.yaml``; Pydantic's JSON Schema of it is what editors complete from."""
+
+    model_config = _Strict
+
+    title: _Text = Settings().title
+    address: Annotated[str, AfterValidator(_address)] = ""
+    language: Annotated[str, AfterValidator(_language)] = Settings().language
+    region: Region = Settings().region
+    units: Literal["metric", "us"] = Settings().units
+    theme: Annotated[str, AfterValidator(_plain_name)] = Settings().theme
+    description: str = ""
+    caution: _Text = Settings().caution
+    method_heading: Annotated[_Text, Field(alias="method heading")] = Settings().method_heading
+    authors: dict[Annotated[str, AfterValidator(_plain_name)], _Person] = {}
+    menu: list[
+        Annotated[dict[_Text, Annotated[str, AfterValidator(_link)]], AfterValidator(_one_link)]
+    ] = []
+    colours: dict[
+        Annotated[str, AfterValidator(_plain_name)], Annotated[str, AfterValidator(_colour)]
+    ] = {}
+
+
+def field_names() -> tuple[str, ...]:
+    """The names of all fields, as an author writes them."""
+    return tuple(field.alias or name for name, field in _SiteFile.model_fields.items())
+
+
+def schema() -> dict[str, Any]:
+    """The JSON Schema of ``site.yaml``."""
+    return _SiteFile.model_json_schema(by_alias=True)
+
+
+def _settings(read: _SiteFile) -> Settings:
+    return Settings(
+        title=read.title,
+        address=read.address,
+        language=read.language,
+        region=read.region,
+        units=read.units,
+        theme=read.theme,
+        description=read.description,
+        caution=read.caution,
+        method_heading=read.method_heading,
+        authors={k: Author(k, person.name, person.about) for k, person in read.authors.items()},
+        menu=tuple(MenuItem(words, to) for item in read.menu for words, to in item.items()),
+        colours=dict(read.colours),
+    )
+
+
+# --- what Pydantic says, said to the author -------------------------------------------------------
+
+_SHAPES = {
+    "string_type": "words",
+    "dict_type": "a block of 'name: value' lines",
+    "model_type": "a block of 'name: value' lines",
+    "list_type": "a list, one '- …' a line",
+}
+_SHAPE_FOUND = {"dict": "a block of lines", "list": "a list"}
+
+
+def _problem(error: ErrorDetails, tree: Tree, source: Source) -> Problem:
+    path = tuple(step for step in error["loc"] if step != "[key]")
+    of_key = error["type"] == "extra_forbidden" or "[key]" in error["loc"]
+    place = tree.key_place(path) if of_key or not _has_value(path, tree) else tree.place(path)
+    name = next((str(step) for step in reversed(path) if isinstance(step, str)), "")
+    rule, message, hint = _words(error, path, name)
+    length = len(name) if of_key else _length(error["input"])
+    return Problem(rule, "error", source.file, place.line, place.column, message, hint, length)
+
+
+def _has_value(path: tuple[str | int, ...], tree: Tree) -> bool:
+    return path in tree.values
+
+
+def _length(found: object) -> int:
+    return len(found) if isinstance(found, str) and "\n" not in found and found else 1
+
+
+def _words(error: ErrorDetails, path: tuple[str | int, ...], name: str) -> tuple[str, str, str]:
+    """The rule, the message and the hint for one of Pydantic's errors."""
+    kind, context = error["type"], error.get("ctx", {})
+    if kind == "extra_forbidden":
+        known = field_names() if len(path) == 1 else tuple(_Person.model_fields)
+        hint = did_you_mean(name, known) or f"the fields are: {', '.join(known)}"
+        return "unknown-field", f"there is no field {name!r} here", hint
+    if kind == "literal_error":
+        choices = list(_literals(str(context.get("expected", ""))))
+        hint = did_you_mean(str(error["input"]), choices) or f"write one of: {', '.join(choices)}"
+        return "site-choice", f"{name} is {error['input']!r}, which is not one of them", hint
+    if kind == "missing":
+        return "missing-field", f"{_where(path[:-1])} has no {name!r}", f"add a line '{name}: …'"
+    if kind == "string_too_short" or error["input"] is None:
+        return "empty-field", f"{name!r} is empty", "write its value, or delete the line"
+    if kind in _SHAPES:
+        found = _SHAPE_FOUND.get(type(error["input"]).__name__, "words")
+        return "field-shape", f"{name!r} is {found}", f"it must be {_SHAPES[kind]}"
+    hint = str(context.get("hint", ""))
+    message = error["msg"] if hint else f"{name}: {error['msg'].lower()}"
+    return (kind if hint else "site-field"), message, hint
+
+
+def _literals(expected: str) -> Iterator[str]:
+    """Pydantic's ``'us', 'uk' or 'eu'``, taken apart."""
+    return (match[1] for match in re.finditer(r"'([^']*)'", expected))
+
+
+def _where(path: tuple[str | int, ...]) -> str:
+    return ".".join(str(step) for step in path) or "the file"
