@@ -1,0 +1,2 @@
+def home(): return ""
+def icon(): return ""
