@@ -157,14 +157,20 @@ def test_metadata_is_removed(tmp_path: Path) -> None:
 
 
 def test_a_colour_profile_is_converted_to_srgb() -> None:
-    # In a Lab profile the same numbers mean other colours, so the pixels must change.
-    lab = Image.new("LAB", (64, 64), (128, 128, 128))
-    profile = ImageCms.ImageCmsProfile(ImageCms.createProfile("LAB"))
-    grey = open_upright(saved(lab, "TIFF", icc_profile=profile.tobytes()))
-    pixel = grey.getpixel((10, 10))
-    assert isinstance(pixel, tuple)
-    # CIE L* 50.2 is sRGB 119 to 120 (IEC 61966-2-1).
-    assert all(abs(channel - 119.5) <= 2 for channel in pixel)
+    # A profile whose red and blue primaries have changed places (ICC.1: tags rXYZ and bXYZ): what
+    # it calls red is sRGB's blue.
+    srgb = ImageCms.ImageCmsProfile(ImageCms.createProfile("sRGB")).tobytes()
+    swapped = srgb.replace(b"rXYZ", b"?XYZ").replace(b"bXYZ", b"rXYZ").replace(b"?XYZ", b"bXYZ")
+    red = Image.new("RGB", (64, 64), (200, 30, 30))
+    for kind in ("PNG", "JPEG", "TIFF", "WEBP"):
+        pixel = open_upright(saved(red, kind, icc_profile=swapped)).getpixel((10, 10))
+        assert isinstance(pixel, tuple)
+        assert all(abs(a - b) <= 4 for a, b in zip(pixel, (30, 30, 200), strict=True)), kind
+
+
+def test_a_damaged_profile_is_passed_over() -> None:
+    red = Image.new("RGB", (64, 64), (200, 30, 30))
+    assert open_upright(saved(red, icc_profile=b"no profile")).getpixel((1, 1)) == (200, 30, 30)
 
 
 def test_transparency_shows_paper_and_sixteen_bits_are_scaled() -> None:
