@@ -1,0 +1,80 @@
+"""The demo against the web's standards: HTML (Nu HTML checker), WCAG 2.2 AA (axe), budgets.
+
+The budget of a recipe page (120 kB, 40 kB compressed, no layout shift) is the project's own.
+"""
+
+from __future__ import annotations
+
+import gzip
+from pathlib import Path
+
+import pytest
+
+from tests.browser.pages import html_files, of_every_kind, recipe_paths, soup
+from tests.browser.windows import DESK, PHONE
+
+
+def test_the_html_checker_has_no_error_on_any_page(demo, vnu):
+    messages = [
+        f"{Path(said['url']).name}:{said.get('lastLine')}: {said['message']} {said.get('extract')!r}"
+        for said in vnu(html_files(demo))
+    ]
+    assert not messages, f"{len(messages)} errors:\n" + "\n".join(sorted(messages)[:40])
+
+
+@pytest.mark.parametrize("scheme", ["light", "dark"])
+@pytest.mark.parametrize("size", [PHONE, DESK], ids=["phone", "desk"])
+def test_axe_finds_no_violation(demo, site, window, axe, scheme, size):
+    page = window(bypass_csp=True, color_scheme=scheme, viewport=size).page
+    found = []
+    for path in of_every_kind(demo):
+        page.goto(site + path)
+        found += [f"{path}: {said}" for said in axe(page)]
+    assert not found, f"{len(found)} violations:\n" + "\n".join(found[:40])
+
+
+def test_no_page_scrolls_sideways_at_320_pixels(demo, site, window):
+    """WCAG 2.2, 1.4.10 Reflow: 320 CSS pixels, which is also 1280 at 400 % zoom."""
+    page = window(viewport={"width": 320, "height": 640}).page
+    wide = []
+    for path in of_every_kind(demo):
+        page.goto(site + path)
+        width = page.evaluate("document.documentElement.scrollWidth")
+        if width > 320:
+            wide.append(f"{path}: {width}")
+    assert not wide, wide
+
+
+def test_a_recipe_page_keeps_to_its_budget(demo):
+    heavy = []
+    for path in recipe_paths(demo):
+        page = soup(demo / path)
+        linked = [link["href"] for link in page.find_all("link", rel="stylesheet")]
+        linked += [script["src"] for script in page.find_all("script", src=True)]
+        files = [demo / path, *((demo / "recipes" / each).resolve() for each in linked)]
+        whole = sum(file.stat().st_size for file in files)
+        packed = sum(len(gzip.compress(file.read_bytes(), mtime=0)) for file in files)
+        if whole > 120_000 or packed > 40_000:
+            heavy.append(f"{path}: {whole} bytes, {packed} compressed")
+    assert not heavy, "\n".join(heavy)
+
+
+@pytest.mark.parametrize("size", [PHONE, DESK], ids=["phone", "desk"])
+def test_nothing_jumps_while_a_page_loads(demo, site, window, size):
+    """Cumulative Layout Shift as the W3C Layout Instability draft reckons it: nought."""
+    page = window(viewport=size).page
+    page.add_init_script(
+        "window.shifts = [];"
+        "new PerformanceObserver(list => shifts.push(...list.getEntries().map(e => e.value)))"
+        ".observe({type: 'layout-shift', buffered: true});"
+    )
+    jumping = {}
+    for path in of_every_kind(demo):
+        page.goto(site + path, wait_until="load")
+        page.evaluate(
+            "new Promise(done => requestAnimationFrame(() => requestAnimationFrame(done)))"
+        )
+        total = page.evaluate("shifts.reduce((a, b) => a + b, 0)")
+        if total > 0.001:
+            jumping[path] = total
+    assert not jumping
