@@ -55,6 +55,8 @@ def rung(ladder: str, value: Fraction, noun: str = "") -> Printed:
 def print_figure(ladder: str, value: Fraction, upto: Fraction | None = None, noun: str = "") -> str:
     """One amount, or a range, as the page prints it.
 
+    ``noun`` is what a count counts: a key of the unit table, or both forms as ``leek|leeks``.
+
     >>> print_figure("us-volume", Fraction(6), Fraction(9))
     '2–3 tbsp'
     >>> print_figure("g", Fraction(1250))
@@ -66,7 +68,7 @@ def print_figure(ladder: str, value: Fraction, upto: Fraction | None = None, nou
     amount_to, number_to, unit_to = rung(ladder, upto, noun)
     if amount_to == amount:
         return f"{number} {unit}".rstrip()
-    one_word = unit == unit_to or _same_word(unit, unit_to)
+    one_word = unit == unit_to or _same_word(unit, unit_to) or f"{unit}|{unit_to}" == noun
     if unit_to and one_word:
         return f"{number}–{number_to} {unit_to}"
     if not unit and not unit_to and " " not in number + number_to:
@@ -74,14 +76,19 @@ def print_figure(ladder: str, value: Fraction, upto: Fraction | None = None, nou
     return f"{f'{number} {unit}'.rstrip()} to {f'{number_to} {unit_to}'.rstrip()}"
 
 
+@cache
+def _pairs() -> list[list[str]]:
+    return list(nouns().values())
+
+
 def _same_word(one: str, many: str) -> bool:
-    return any(pair == [one, many] for pair in nouns().values())
+    return [one, many] in _pairs()
 
 
 def _decimal_rung(spec: dict[str, Any], value: Fraction) -> Printed:
     step = next(s for below, s in spec["bands"] if below is None or value < below)
     amount = max(half_up(value, step), step)
-    start, name, per = next(n for n in reversed(spec["names"]) if amount >= n[0])
+    _, name, per = next(n for n in reversed(spec["names"]) if amount >= n[0])
     return amount, decimal(amount / per), name
 
 
@@ -120,7 +127,9 @@ def _nearest(rungs: list[Any], value: Fraction) -> Any:
 
 
 def _with_noun(printed: Printed, noun: str) -> Printed:
-    one, many = nouns().get(noun, [noun, noun])
+    one, _, many = noun.partition("|")
+    if not many:
+        one, many = nouns().get(noun, [noun, noun])
     return printed[0], printed[1], many if printed[0] > 1 else one
 
 

@@ -69,17 +69,16 @@ def _us_volume_rungs() -> list[list[Any]]:
 
     quarters = [Fraction(n, 4) for n in range(1, 12)]
     single(Fraction(1, 8), "tsp")
-    for n in quarters:
-        single(n, "tsp")
-    for n in range(2, 8):
-        single(Fraction(n, 2), "tbsp")
+    for tsp in quarters:
+        single(tsp, "tsp")
+    for halves in range(2, 8):
+        single(Fraction(halves, 2), "tbsp")
     for whole in range(4):
         for part in ("0", *_CUP_FRACTIONS):
             if whole or part != "0":
                 single(whole + Fraction(part), "cup")
-    for n in quarters:
-        if n < 3:
-            pair(n, "tsp", Fraction(1, 8), "tsp")
+    for tsp in quarters:
+        pair(tsp, "tsp", Fraction(1, 8), "tsp")
     for tbsp in range(1, 4):
         for n in (1, 2, 3, 4, 6, 8, 10):
             pair(Fraction(tbsp), "tbsp", Fraction(n, 4), "tsp")

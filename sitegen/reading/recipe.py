@@ -46,6 +46,8 @@ class Measure:
     about: bool = False
     size: str = ""
     """``large``, ``medium``, ``small``: chooses among a counted food's own measures."""
+    apiece: bool = False
+    """``(150 g each)``: of one, not of all."""
 
     @property
     def unit(self) -> str:
@@ -86,6 +88,10 @@ class IngredientLine:
     """Further choices written in the line itself, after ``or``."""
     swap: IngredientLine | None = None
     note: str = ""
+    part_of: str = ""
+    """``juice``, ``finely grated zest``: the line measures its food in whole ones."""
+    whole: str = ""
+    """What ``part_of`` is taken from: ``lemon`` in ``juice of 1 lemon``."""
 
     @property
     def to_taste(self) -> bool:

@@ -1,0 +1,327 @@
+"""Measures as cooks write them: ``2 tbsp``, ``1 lb 4 oz``, ``2 × 400 g tins``, ``a pinch of``."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from difflib import get_close_matches
+from fractions import Fraction
+
+from sitegen.kitchen.units import UNITS, dimension_of
+from sitegen.reading.numbers import Number, Unreadable, scan_number
+from sitegen.reading.recipe import Amount, Measure
+
+_FORMS: dict[str, str] = {form: unit.key for unit in UNITS.values() for form in unit.forms}
+
+_UNIT = re.compile(
+    "(?P<form>"
+    + "|".join(sorted(map(re.escape, _FORMS), key=len, reverse=True))
+    + r")(?P<dot>\.(?=\s|$|,|\)))?(?![\w’'])(?!-\w)",
+    re.IGNORECASE,
+)
+
+_ABOUT = re.compile(
+    r"(?:about|approx\.?|approximately|around|roughly|circa|ca\.|some|just (?:over|under)|up to)\s+|~\s*",
+    re.IGNORECASE,
+)
+
+# Words between a number and its unit. Those that change how full a spoon is make it approximate;
+# "packed" chooses the measure; sizes choose among a counted food's own measures.
+_BEFORE_UNIT = re.compile(
+    r"(?:(?P<loose>scant|heaped|heaping|rounded|generous|good|big|fat|thick|thin|chunky|thumb-sized)"
+    r"|(?P<exact>level|flat|standard)"
+    r"|(?P<packed>(?:lightly |firmly |loosely |tightly )?packed)"
+    r"|(?P<size>extra[- ]large|large|medium(?:[- ]sized)?|small|jumbo))\s+",
+    re.IGNORECASE,
+)
+
+_RANGE = re.compile(r"\s*[–—−-]\s*|\s+(?:to|or)\s+", re.IGNORECASE)
+_TIMES = re.compile(r"\s*[x×✕]\s*(?=\d|[¼½¾])", re.IGNORECASE)
+_PLUS = re.compile(r"\s*(?:\+|,?\s*\b(?:plus|and)\b)\s*", re.IGNORECASE)
+_PIECE = re.compile(
+    r"(?P<length>\s?-?(?:cm|mm|in|inch|inches|\"|”))(?:-long)?\s+(?P<word>piece|pieces|knob|knobs|stick|sticks|length|strip|strips)\b",
+    re.IGNORECASE,
+)
+_CONTAINERS = frozenset(
+    re.split(
+        " ",
+        "tin can jar bottle packet package sachet envelope carton tub bag box block ball loaf piece "
+        "fillet punnet bunch head slice portion scoop",
+    )
+)
+_AMBIGUOUS = re.compile(r"[TtCc]\.?(?=\s|$)")
+
+
+@dataclass(frozen=True, slots=True)
+class Found:
+    """A measure, where it ends, and the state words that stood in it."""
+
+    measure: Measure
+    end: int
+    states: tuple[str, ...] = ()
+    bare: bool = False
+    """A number without a unit: what it counts must follow."""
+
+
+def tidy(text: str) -> str:
+    """One space for every run of white space; none at the ends."""
+    return " ".join(text.split())
+
+
+def scan_unit(text: str, at: int) -> tuple[str, int] | None:
+    """The unit that starts at ``at`` and where it ends."""
+    if _AMBIGUOUS.match(text, at) and not text.startswith("c.", at):
+        letter = text[at]
+        meant = "tbsp or tsp" if letter in "Tt" else "cup or cl"
+        raise Unreadable(
+            "unit-ambiguous",
+            at,
+            1,
+            f"'{letter}' is read as one unit by some cooks and as another by others",
+            f"write {meant}",
+        )
+    found = _UNIT.match(text, at)
+    if not found:
+        return None
+    return _FORMS[found["form"].lower()], found.end()
+
+
+def scan_measure(text: str, at: int) -> Found | None:
+    """The measure that starts at ``at``, if one does; raises Unreadable for a broken one.
+
+    >>> scan_measure("2 to 3 tbsp oil", 0).measure.terms
+    (Amount(value=Fraction(2, 1), unit='tbsp', upto=Fraction(3, 1)),)
+    """
+    start = at
+    about = _ABOUT.match(text, at)
+    if about:
+        at = about.end()
+    number = scan_number(text, at)
+    if number is None:
+        return _unnumbered(text, start, at)
+    at = number.end
+    if text[at : at + 2].lstrip(" ").startswith("%") or re.match(r"-[A-Za-z]", text[at : at + 2]):
+        return None  # "70 % chocolate", "7-grain flakes"
+    packets = _packets(text, start, at, number, bool(about))
+    if packets:
+        return packets
+    upto, at = _range_end(text, at, number)
+    return _terms(text, start, at, number, upto, bool(about))
+
+
+# A word that stands for one of itself when no number does: "handful of parsley".
+_ONE_OF = re.compile(
+    r"(?:(?:small|large|big|good|generous)\s+)?"
+    r"(?P<word>pinch|dash|splash|drizzle|handful|knob|bunch|sprig|squeeze|drop|grind|thumb)\s+of\s+(?=\w)",
+    re.IGNORECASE,
+)
+
+
+def _unnumbered(text: str, start: int, at: int) -> Found | None:
+    found = _ONE_OF.match(text, at)
+    if not found:
+        return None
+    word = found["word"].lower()
+    written = tidy(text[start : found.end()]).removesuffix(" of")
+    return Found(Measure((Amount(Fraction(1), word),), written), found.end())
+
+
+def _range_end(text: str, at: int, number: Number) -> tuple[Number | None, int]:
+    joint = _RANGE.match(text, at)
+    if not joint or number.bare_word:
+        unit = _unit_before_range(text, at)
+        joint = _RANGE.match(text, unit) if unit else None
+        if not joint or not _number_at(text, joint.end()):
+            return None, at
+        # "200 g to 250 g": the unit after the second number must be the same one
+        second = _number_at(text, joint.end())
+        first_unit = scan_unit(text, _skip(text, at))
+        second_unit = scan_unit(text, _skip(text, second.end)) if second else None
+        if second and first_unit and second_unit and first_unit[0] == second_unit[0]:
+            return _ordered(text, at, number, second), second.end
+        if second and first_unit and second_unit and _range_word(joint.group()):
+            raise Unreadable(
+                "range-units",
+                at,
+                second_unit[1] - at,
+                f"a range from {first_unit[0]} to {second_unit[0]} mixes units",
+                "give both ends in one unit",
+            )
+        return None, at
+    second = _number_at(text, joint.end())
+    if second is None:
+        return None, at
+    return _ordered(text, at, number, second), second.end
+
+
+def _range_word(joint: str) -> bool:
+    return joint.strip().lower() in ("to", "–", "—", "−", "-")
+
+
+def _ordered(text: str, at: int, first: Number, second: Number) -> Number:
+    if second.value <= first.value:
+        raise Unreadable(
+            "range-backwards",
+            max(0, at - 1),
+            second.end - at + 1,
+            "the range does not rise",
+            "write the smaller number first",
+        )
+    return second
+
+
+def _number_at(text: str, at: int) -> Number | None:
+    number = scan_number(text, at)
+    return None if number is None or number.bare_word else number
+
+
+def _unit_before_range(text: str, at: int) -> int | None:
+    try:
+        unit = scan_unit(text, _skip(text, at))
+    except Unreadable:
+        return None
+    return unit[1] if unit and dimension_of(unit[0]) != "count" else None
+
+
+def _skip(text: str, at: int) -> int:
+    while at < len(text) and text[at] == " ":
+        at += 1
+    return at
+
+
+def _packets(text: str, start: int, at: int, number: Number, about: bool) -> Found | None:
+    """``2 × 400 g tins``, ``a 400 g tin``, ``1 (400 g) tin``, ``a 5 cm piece``."""
+    times = _TIMES.match(text, at)
+    begin = times.end() if times else _skip(text, at)
+    bracket = not times and text.startswith("(", begin)
+    begin += 1 if bracket else 0
+    if not times and not bracket and not (number.bare_word or text[at : at + 1] == " "):
+        return None
+    inner = _number_at(text, begin)
+    if inner is None:
+        return None
+    piece = _PIECE.match(text, inner.end)
+    if piece:
+        unit = {"length": "piece"}.get(piece["word"].lower().rstrip("s"), "") or piece[
+            "word"
+        ].lower().rstrip("s")
+        each = Amount(
+            inner.value,
+            "in"
+            if piece["length"].strip(" -").startswith(("in", '"', "”"))
+            else piece["length"].strip(" -"),
+        )
+        of = _OF.match(text, piece.end())
+        return Found(
+            Measure((Amount(number.value, unit),), tidy(text[start : piece.end()]), each, about),
+            of.end() if of else piece.end(),
+        )
+    upto, inner_end = _range_end(text, inner.end, inner)
+    gap = re.compile(r"[ -]*").match(text, inner_end)
+    unit = scan_unit(text, gap.end() if gap else inner_end)
+    if unit is None or dimension_of(unit[0]) == "count":
+        return None
+    each = Amount(inner.value, unit[0], upto.value if upto else None)
+    end = unit[1]
+    if bracket:
+        if not text.startswith(")", end):
+            return None
+        end += 1
+    gap = re.compile(r"[ -]*").match(text, end)
+    container = scan_unit(text, gap.end() if gap else end)
+    if container is None or container[0] not in _CONTAINERS:
+        if not times:
+            return None  # "1 400 g …" is not a measure; "1 (400 g) leek" is a bracket of its own
+        return Found(
+            Measure((Amount(number.value, "piece"),), tidy(text[start:end]), each, about), end
+        )
+    of = _OF.match(text, container[1])
+    return Found(
+        Measure(
+            (Amount(number.value, container[0]),), tidy(text[start : container[1]]), each, about
+        ),
+        of.end() if of else container[1],
+    )
+
+
+def _terms(
+    text: str, start: int, at: int, number: Number, upto: Number | None, about: bool
+) -> Found | None:
+    states: list[str] = []
+    size = ""
+    after = _skip(text, at)
+    while word := _BEFORE_UNIT.match(text, after):
+        after = word.end()
+        if word["packed"]:
+            states.append("packed")
+        elif word["size"]:
+            size = word["size"].lower().replace("-sized", "").replace(" sized", "")
+        elif word["loose"]:
+            about = about or word["loose"].lower() in ("scant", "heaped", "heaping", "generous")
+    unit = scan_unit(text, after)
+    first = Amount(number.value, "", upto.value if upto else None)
+    if unit is None:
+        _suspect_unit(text, after)
+        bare = Measure((first,), tidy(text[start:at]), None, about, "")
+        return Found(bare, at, (), bare=True)
+    terms = [Amount(first.value, unit[0], first.upto)]
+    end = unit[1]
+    while more := _more(text, end, terms[-1].unit):
+        terms.append(more[0])
+        end = more[1]
+    tin = _tin_of(text, start, end, terms, about)
+    if tin:
+        return tin
+    of = _OF.match(text, end)
+    measure = Measure(tuple(terms), tidy(text[start:end]), None, about, size)
+    return Found(measure, of.end() if of else end, tuple(states))
+
+
+_OF = re.compile(r"\s+of\b(?!\s+\d)", re.IGNORECASE)
+_TINNED = re.compile(r"[ -](?P<word>tin|can|jar|packet|pack|carton|tub|sachet)\b(?!\s*$)")
+
+
+def _tin_of(text: str, start: int, end: int, terms: list[Amount], about: bool) -> Found | None:
+    """``400 g tin beans`` is one tin of that weight."""
+    found = _TINNED.match(text, end)
+    if not found or len(terms) != 1 or terms[0].upto:
+        return None
+    unit = _FORMS[found["word"]]
+    of = _OF.match(text, found.end())
+    measure = Measure(
+        (Amount(Fraction(1), unit),), tidy(text[start : found.end()]), terms[0], about
+    )
+    return Found(measure, of.end() if of else found.end())
+
+
+def _more(text: str, at: int, before: str) -> tuple[Amount, int] | None:
+    """``4 oz`` after ``1 lb``; ``plus 2 tbsp`` after ``1 cup``."""
+    if dimension_of(before) == "count":
+        return None
+    joint = _PLUS.match(text, at)
+    begin = joint.end() if joint else _skip(text, at)
+    number = _number_at(text, begin)
+    if number is None:
+        return None
+    unit = scan_unit(text, _skip(text, number.end))
+    if unit is None or dimension_of(unit[0]) != dimension_of(before) or unit[0] == before:
+        return None
+    return Amount(number.value, unit[0]), unit[1]
+
+
+_LONG_FORMS = [f for f in _FORMS if len(f) >= 4 and dimension_of(_FORMS[f]) != "count"]
+
+
+def _suspect_unit(text: str, at: int) -> None:
+    """``2 tbps sugar``: a word that is nearly a unit is a typing error, not a food."""
+    found = re.compile(r"[A-Za-z]{3,12}\.?(?=\s+\w)").match(text, at)
+    if not found:
+        return
+    word = found.group().lower()
+    spoon_like = word in {"tps", "tbp", "tbls", "tbps", "tsb", "tpsp", "tspn", "tbsn", "tbspn"}
+    near = get_close_matches(word, _LONG_FORMS, n=1, cutoff=0.84)
+    if spoon_like or (near and near[0][0] == word[0]):
+        meant = _FORMS[near[0]] if near else ("tbsp" if "b" in word else "tsp")
+        raise Unreadable(
+            "unit-unknown", at, len(word), f"'{word}' is not a unit", f"did you mean '{meant}'?"
+        )
