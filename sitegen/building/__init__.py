@@ -1,0 +1,1 @@
+"""From laid-out pages to a folder on disk: staged whole, put in place, and nothing else touched."""
