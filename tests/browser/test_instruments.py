@@ -62,3 +62,20 @@ def test_the_html_checker_tells_a_wrong_nesting(tmp_path, vnu):
     )
     assert vnu([sound]) == []
     assert {Path(said["url"]).name for said in vnu([sound, wrong])} == {"b.html"}
+
+
+def test_the_readers_of_structured_data_tell_an_unknown_word_and_a_missing_one(
+    tmp_path, structured_data
+):
+    file = put(
+        tmp_path,
+        '<script type="application/ld+json">{"@context": "https://schema.org", "@type": "Recipe",'
+        ' "image": "https://here.invalid/a.jpg", "nutrition": {"@type": "NutritionInformation",'
+        ' "fatsContent": "3 g"}}</script>',
+    )
+    told = {
+        (each["source"], each["severity"]): each["message"]
+        for each in structured_data([file])["found"]
+    }
+    assert "fatsContent" in told["schema.org", "error"]
+    assert "name" in told["search engines", "error"]
