@@ -20,23 +20,30 @@ def orange_almond_cake() -> str:
     out = pen.at(0, 0, 118, (start + end) / 2)
     art += ware.shadow(pen.group(pen.shape(pen.wedge(800, 600, 322, start, end), ware.SHADE), *out))
     art += pen.group(slice_, *out)
-    art += garden.lemon_half(330, 255, 140, 8, ink.CARROT, "#c96f2e")
-    for x, y, turn in pen.strew(14, 7, 330, 950, 140, 90, 62):
-        art += _almond(x, y, turn, 1.5)
+    art += garden.lemon_half(320, 330, 150, 8, ink.CARROT, "#c96f2e")
+    art += _whole_orange(270, 860)
+    for x, y, turn in pen.strew(14, 6, 1340, 250, 110, 80, 62):
+        art += _almond(x, y, turn, 1.3)
     return art
+
+
+def _whole_orange(x: float, y: float) -> str:
+    art = ware.shadow(pen.circle(x, y, 146, ware.SHADE)) + pen.circle(x, y, 146, "#c96f2e")
+    art += pen.circle(x - 8, y - 10, 132, ink.CARROT)
+    art += garden.seeds(pen.strew(9, 60, x, y, 124, 124, 27), 4, "#c96f2e", 1)
+    art += pen.line(pen.arc(x - 8, y - 10, 104, 196, 250), "#eaa56a", 12)
+    return art + garden.leaf(x + 4, y + 4, 120, -34, ink.LEAF_DARK, ink.LEAF) + pen.circle(
+        x + 4, y + 4, 13, ink.LEAF_DARK
+    )
 
 
 def _orange_cake(start: float, end: float) -> str:
     outline = pen.shape(pen.wedge(800, 600, 322, start, end), "#000")
-    top = pen.circle(800, 600, 322, ink.CRUST) + pen.circle(800, 600, 300, ink.SAFFRON)
-    top += pen.circle(798, 597, 286, "#ecba55")
-    for k in range(6):
-        x, y = pen.at(800, 600, 186, k * 60 + 44)
-        top += garden.lemon_slice(x, y, 90, k * 31, ink.CARROT, "#c96f2e")
-    top += garden.lemon_slice(800, 600, 90, 12, ink.CARROT, "#c96f2e")
-    for k in range(44):
-        x, y = pen.at(800, 600, 286 + (k * 7 % 3) * 6, k * 8.2)
-        top += _almond(x, y, k * 67, 0.8)
+    top = pen.circle(800, 600, 322, ink.CRUST) + pen.circle(798, 597, 300, ink.SAFFRON)
+    top += pen.circle(795, 592, 270, "#ecba55")
+    for x, y, turn in pen.strew(26, 76, 800, 598, 282, 282, 53):
+        top += pen.group(_almond(0, 0, 0, 1.12), x, y, turn)
+    top += garden.seeds(pen.strew(27, 50, 800, 598, 290, 290, 50), 5, ink.CRUST, 1)
     return pen.within(outline, top)
 
 
@@ -64,6 +71,7 @@ def apple_ginger_cake() -> str:
             art += _apple_slice(x, y, length, angle + 62)
     art += pen.blob(800, 600, 48, 46, ink.CRUST_PALE, 5, 0.08)
     art += garden.seeds(pen.strew(50, 46, 800, 600, 356, 356, 60), 9, ink.RYE, 0.7)
+    art += garden.seeds(pen.strew(51, 150, 800, 600, 356, 356, 38), 6, ink.CREAM, 0.9)
     art += _apple_half(1300, 245)
     art += _ginger(300, 985)
     return art
@@ -81,7 +89,7 @@ def _apple_slice(x: float, y: float, size: float, turn: float) -> str:
 def _apple_half(x: float, y: float) -> str:
     d = ("M0 -104C40 -150 140 -120 138 -10C136 80 70 140 0 118C-70 140 -136 80 -138 -10"
          "C-140 -120 -40 -150 0 -104Z")
-    art = ware.shadow(pen.shape(d, ware.SHADE)) + pen.shape(d, ink.TOMATO)
+    art = ware.shadow(pen.shape(d, ware.SHADE), 14) + pen.shape(d, ink.TOMATO)
     art += pen.group(pen.shape(d, ink.CREAM), 0, 0, 0, 0.91)
     art += pen.ring(0, 4, 46, ink.LEAF_MIST, 7)
     for side in (-1, 1):
@@ -93,7 +101,7 @@ def _apple_half(x: float, y: float) -> str:
 def _ginger(x: float, y: float) -> str:
     lobes = ((0, 0, 110, 56), (96, -46, 66, 42), (-96, -40, 58, 40), (30, 54, 52, 38))
     art = ware.shadow(
-        "".join(pen.blob(a, b, c, d, ware.SHADE, k) for k, (a, b, c, d) in enumerate(lobes))
+        "".join(pen.blob(a, b, c, d, ware.SHADE, k) for k, (a, b, c, d) in enumerate(lobes)), -14
     )
     art += "".join(pen.blob(a, b, c, d, ink.STRAW, k) for k, (a, b, c, d) in enumerate(lobes))
     for px in (-70, -20, 34, 84):
@@ -103,10 +111,11 @@ def _ginger(x: float, y: float) -> str:
 
 
 def oat_biscuits() -> str:
-    """Sixteen biscuits, four by four, on a rack."""
+    """Sixteen biscuits, four by four, on a papered tray."""
     art = ware.ground(ink.SEA_DARK, ink.SEA_DEEP, 27)
     art += ware.cloth(1120, 700, 620, 1500, 34, ink.CREAM, ink.CARROT)
-    art += ware.rack(800, 600, 1010, 830, ink.SLATE_PALE)
+    art += ware.tin(800, 600, 1060, 880, ink.SLATE_SOFT, ink.SLATE, 44)
+    art += pen.box(800, 600, 984, 804, ink.PAPER, 10)
     for row in range(4):
         for col in range(4):
             k = row * 4 + col
@@ -122,18 +131,15 @@ def oat_biscuits() -> str:
 
 
 def lemon_squares() -> str:
-    """A square tin of sixteen squares under sugar, two of them already out."""
+    """A square tin of sixteen squares under sugar."""
     art = ware.ground(ink.SEA, ink.SEA_PALE, 33)
     art += ware.cloth(650, 600, 760, 1600, 8, ink.PAPER, ink.SEA_DEEP, (0.1, 0.16, 0.84, 0.9))
-    art += ware.tin(770, 600, 800, 800, ink.SLATE_PALE, ink.SLATE_SOFT)
-    art += pen.box(770, 600, 764, 764, ink.OAT, 8)
+    art += ware.tin(800, 600, 800, 800, ink.SLATE_PALE, ink.SLATE_SOFT)
+    art += pen.box(800, 600, 764, 764, ink.OAT, 8)
     for row in range(4):
         for col in range(4):
-            if (row, col) not in ((2, 3), (3, 3)):
-                art += _square(493 + col * 185, 323 + row * 185, row * 4 + col)
-    art += pen.group(_square(0, 0, 31), 1245, 735, 22)
-    art += garden.seeds(pen.strew_box(4, 16, 1048, 790, 150, 300, 40), 6, ink.CRUST, 0.8)
-    art += garden.lemon_half(1330, 330, 150, 10) + _whole_lemon(265, 250)
+            art += _square(523 + col * 185, 323 + row * 185, row * 4 + col)
+    art += garden.lemon_half(1380, 330, 150, 10) + _whole_lemon(225, 930)
     return art
 
 
@@ -153,7 +159,7 @@ def _square(x: float, y: float, seed: int) -> str:
 def _whole_lemon(x: float, y: float) -> str:
     d = ("M-150 0C-130 -24 -110 -96 -10 -98C84 -96 104 -30 142 -14C156 -6 156 8 142 14"
          "C104 34 84 96 -10 98C-110 96 -130 24 -150 0Z")
-    art = ware.shadow(pen.shape(d, ware.SHADE)) + pen.shape(d, ink.LEMON)
+    art = ware.shadow(pen.shape(d, ware.SHADE), 38) + pen.shape(d, ink.LEMON)
     art += pen.shape("M-110 -40C-80 -86 -30 -88 10 -86C-40 -76 -80 -66 -110 -40Z", ink.LEMON_PALE)
     art += garden.seeds(pen.strew(3, 26, 10, 20, 96, 62, 26), 4, ink.SAFFRON, 1)
     return pen.group(art, x, y, 38)

@@ -21,23 +21,30 @@ def leaf(x: float, y: float, length: float, turn: float, fill: str, vein: str | 
     return pen.group(art, x, y, turn)
 
 
-def trefoil(x: float, y: float, size: float, turn: float, fill: str) -> str:
-    """A parsley or coriander leaf: three lobed leaflets."""
-    art = ""
-    for side in (-62, 0, 62):
-        tip = pen.at(0, 0, size * (0.62 if side else 0.78), side)
-        art += pen.blob(*tip, size * 0.42, size * 0.36, fill, int(size + side) + 7, 0.2, 9, side)
-    art += pen.line(f"M{pen.n(-size * 0.5)} 0L{pen.n(size * 0.5)} 0", fill, size * 0.14)
-    return pen.group(art, x, y, turn)
+def trefoil(x: float, y: float, size: float, turn: float, fill: str, vein: str = "") -> str:
+    """A parsley or coriander leaf: three toothed lobes fanning out from the stalk."""
+    art = pen.line(f"M{pen.n(-size * 0.6)} 0L{pen.n(size * 0.2)} 0", fill, size * 0.1)
+    veins = ""
+    for side, reach in ((-66, 0.86), (66, 0.86), (0, 1.1)):
+        lobe = pen.shape(
+            "M0 0C14 -10 22 -26 40 -34C44 -30 50 -32 56 -38C60 -30 66 -28 74 -30C74 -22 80 -18 90 -16"
+            "C86 -8 90 -4 100 0C90 4 86 8 90 16C80 18 74 22 74 30C66 28 60 30 56 38C50 32 44 30 40 34"
+            "C22 26 14 10 0 0Z",
+            fill,
+        )
+        if vein:
+            veins += pen.group(pen.cut(6, 0, 84, 0, 3, vein), 0, 0, side, size * reach / 100)
+        art += pen.group(lobe, 0, 0, side, size * reach / 100)
+    return pen.group(art + veins, x, y, turn)
 
 
-def parsley(x: float, y: float, turn: float, fill: str, scale: float = 1) -> str:
+def parsley(x: float, y: float, turn: float, fill: str, vein: str, scale: float = 1) -> str:
     """A sprig of flat parsley, its stalk towards the left."""
-    art = pen.line("M-190 18C-110 8 -40 6 40 0", fill, 9)
-    art += pen.line("M-70 8C-40 -20 -20 -46 0 -66", fill, 7)
-    art += pen.line("M-90 10C-60 36 -40 56 -14 74", fill, 7)
-    art += trefoil(60, -2, 74, 0, fill) + trefoil(20, -88, 62, -52, fill)
-    art += trefoil(4, 94, 62, 48, fill)
+    art = pen.line("M-230 26C-130 4 -60 2 60 0", fill, 8)
+    art += pen.line("M-110 4C-60 -16 -30 -50 -6 -84", fill, 6)
+    art += pen.line("M-130 8C-80 36 -50 62 -20 90", fill, 6)
+    art += trefoil(60, 0, 100, 0, fill, vein) + trefoil(0, -92, 84, -54, fill, vein)
+    art += trefoil(-14, 96, 84, 48, fill, vein)
     return pen.group(art, x, y, turn, scale)
 
 
@@ -79,7 +86,7 @@ def bay(x: float, y: float, turn: float, length: float = 150, fill: str = ink.LE
 def lemon_half(x: float, y: float, r: float, turn: float = 0, flesh: str = ink.LEMON,
                peel: str = ink.SAFFRON) -> str:
     """A halved lemon (or orange), cut face up."""
-    art = ware.shadow(pen.circle(0, 0, r, ware.SHADE)) + citrus_face(r, flesh, peel)
+    art = ware.shadow(pen.circle(0, 0, r, ware.SHADE), turn) + citrus_face(r, flesh, peel)
     return pen.group(art, x, y, turn)
 
 

@@ -14,25 +14,25 @@ def barley_broth() -> str:
     art += ware.cloth(890, 640, 900, 1500, 62, ink.CREAM, ink.SEA_DEEP)
     art += ware.bowl(800, 600, 392, ink.PAPER, ink.OAT, ink.OAT_DEEP)
     broth = garden.seeds(pen.strew(11, 190, 800, 600, 315, 315, 25), 11, ink.CREAM, 0.62)
-    broth += "".join(
-        garden.onion_ring(x, y, 25, ink.LEAF_PALE, ink.LEAF_MIST)
-        for x, y, _ in pen.strew(4, 16, 800, 600, 290, 290, 80)
-    )
+    for k, (x, y, turn) in enumerate(pen.strew(4, 30, 800, 600, 290, 290, 72)):
+        if k % 2:
+            broth += garden.onion_ring(x, y, 29, ink.LEAF_PALE, ink.LEAF_MIST)
+        else:
+            broth += pen.box(x + 3, y + 4, 36, 34, ink.STRAW, 7, turn)
+            broth += pen.box(x, y, 36, 34, ink.CARROT, 7, turn)
     art += broth
-    for k, (x, y) in enumerate(
-        ((690, 480), (905, 465), (985, 650), (800, 700), (625, 690))
-    ):
-        art += pen.group(pen.blob(x, y, 90, 88, ink.STRAW, k + 2, 0.05), 9, 12)
-        art += pen.blob(x, y, 90, 88, ink.CREAM, k + 2, 0.05)
-        art += pen.line(pen.arc(x, y, 66, 20, 95), ink.OAT, 8)
-        art += garden.flecks(pen.strew(k + 40, 13, x, y, 66, 66, 21), 12, ink.LEAF)
-    art += garden.dill(800, 590, -24, ink.LEAF_DARK, 0.62)
+    for k, (x, y) in enumerate(((690, 505), (925, 560), (760, 735))):
+        art += pen.group(pen.blob(x, y, 108, 104, ink.STRAW, k + 2, 0.05), 10, 13)
+        art += pen.blob(x, y, 108, 104, ink.CREAM, k + 2, 0.05)
+        art += pen.line(pen.arc(x, y, 80, 20, 95), ink.OAT, 9)
+        art += garden.flecks(pen.strew(k + 40, 18, x, y, 80, 78, 22), 13, ink.LEAF)
+    art += garden.dill(905, 742, -30, ink.LEAF_DARK, 0.55)
     art += ware.spoon(1240, 930, -38, ink.STRAW, 0.95, wood=True)
     return art
 
 
 def bean_pot() -> str:
-    """A sea-green pot of dark beans with bay, its lid drawn aside."""
+    """A sea-green pot of pale beans in dark red sauce, its lid drawn aside."""
     art = ware.ground(ink.OAT, ink.CREAM, 8)
     art += ware.cloth(330, 1010, 1300, 460, -34, ink.PAPER, ink.BEET)
     art += pen.group(
@@ -42,46 +42,49 @@ def bean_pot() -> str:
         + pen.ring(0, 0, 140, ink.SEA, 5)
         + pen.circle(8, 10, 52, ink.SEA_DARK)
         + pen.circle(0, 0, 48, ink.STRAW),
-        1270, 190,
+        1310, 150,
     )
-    art += ware.pot(800, 620, 385, ink.SEA_DEEP, ink.SEA_DARK, ink.BEET_DARK)
-    stew = garden.flecks(pen.strew(31, 40, 800, 620, 320, 320, 40), 26, "#7a2f2d")
-    for k, (x, y, turn) in enumerate(pen.strew(7, 74, 802, 624, 296, 296, 60)):
-        fill = (ink.CREAM, ink.OAT_DEEP, ink.TOMATO, ink.CREAM, ink.CRUST)[k % 5]
-        bean = pen.shape("M-36 2C-38 -26 -10 -30 4 -22C20 -30 40 -20 36 4C32 28 12 24 2 14"
-                         "C-10 26 -34 24 -36 2Z", fill)
-        bean += pen.cut(-20, -10, 2, -14, 4, ink.PAPER)
+    art += ware.pot(800, 620, 385, ink.SEA_DEEP, ink.SEA_DARK, "#7d2a2c")
+    stew = garden.flecks(pen.strew(31, 60, 800, 620, 320, 320, 40), 26, "#9c3a30")
+    for x, y, turn in pen.strew(17, 18, 802, 624, 300, 300, 90):
+        stew += pen.box(x, y, 36, 34, ink.CARROT, 7, turn)
+    for k, (x, y, turn) in enumerate(pen.strew(7, 90, 802, 624, 298, 298, 56)):
+        d = "M-38 6C-42 -28 -8 -34 8 -26C34 -16 44 8 30 24C20 34 12 18 -2 16C-18 14 -34 28 -38 6Z"
+        bean = pen.group(pen.shape(d, "#5c1f24"), 4, 6) + pen.shape(d, (ink.CREAM, ink.OAT)[k % 2])
+        bean += pen.cut(-24, -10, 10, -16, 4, ink.PAPER)
         stew += pen.group(bean, x, y, turn)
     art += pen.within(pen.circle(804, 626, 333, "#000"), stew)
-    art += garden.bay(660, 690, -38, 210, ink.LEAF) + garden.bay(850, 480, 24, 190, ink.LEAF_DARK)
-    art += garden.bay(700, 560, 200, 90, ink.LEAF)
-    return art
+    art += garden.trefoil(650, 560, 74, -130, ink.LEAF_DARK, ink.LEAF)
+    art += garden.trefoil(760, 470, 62, -60, ink.LEAF, ink.LEAF_PALE)
+    art += garden.trefoil(640, 760, 60, 120, ink.LEAF, ink.LEAF_PALE)
+    art += garden.bay(900, 800, -20, 150, ink.LEAF_DARK)
+    return art + ware.spoon(870, 640, 34, ink.STRAW, 1.35, wood=True)
 
 
 def beef_in_wine() -> str:
     """An oval casserole: dark sauce, beef, carrots, small onions; a glass of red beside it."""
     art = ware.ground(ink.SLATE_PALE, ink.MIST, 12)
     art += ware.check(860, 700, 1250, 900, 14, ink.CREAM, ink.BLUSH)
-    lugs = pen.oval(770, 610, 505, 110, "{}")
-    rim = pen.oval(770, 610, 450, 345, "{}")
+    lugs = pen.box(770, 610, 1030, 170, "{}", 70)
+    rim = pen.oval(770, 610, 450, 350, "{}")
     art += ware.shadow((lugs + rim).replace("{}", ware.SHADE))
-    art += (lugs + rim).replace("{}", ink.BEET)
-    art += pen.oval(770, 610, 420, 316, ink.BEET_DARK) + pen.oval(775, 616, 392, 290, "#43202a")
-    stew = garden.flecks(pen.strew(5, 40, 775, 616, 380, 280, 48), 24, ink.BEET_DARK)
-    places = pen.strew(29, 38, 775, 616, 340, 236, 87)
-    for k, (x, y, turn) in enumerate(places):
-        if k % 3 == 0:
-            meat = pen.blob(0, 0, 62, 47, ink.RYE, k + 3, 0.13, 7)
+    art += lugs.replace("{}", ink.MUSSEL) + pen.box(770, 610, 970, 84, ink.SLATE_PALE, 40)
+    art += rim.replace("{}", ink.MUSSEL)
+    art += pen.oval(770, 610, 420, 320, "#22303f") + pen.oval(775, 616, 396, 296, ink.BEET_DARK)
+    stew = garden.flecks(pen.strew(5, 50, 775, 616, 380, 280, 48), 26, "#7a2a3a")
+    for k, (x, y, turn) in enumerate(pen.strew(29, 46, 775, 616, 345, 246, 80)):
+        if k % 7 in (0, 3, 5):
+            edge = pen.blob_path(0, 0, 66, 50, k + 3, 0.13, 7)
+            meat = pen.group(pen.shape(edge, "#3a1520"), 5, 7) + pen.shape(edge, ink.RYE)
             meat += pen.cut(-34, -12, 30, -20, 5, ink.CRUST) + pen.cut(-28, 8, 36, 2, 5, ink.CRUST)
             stew += pen.group(meat, x, y, turn)
-        elif k % 3 == 1:
+        elif k % 7 in (1, 4):
             stew += pen.group(
                 pen.oval(0, 0, 42, 36, ink.CARROT) + pen.oval(0, 0, 22, 18, ink.SAFFRON), x, y, turn
             )
         else:
-            stew += pen.circle(x, y, 35, ink.BLUSH_PALE) + pen.ring(x, y, 22, ink.BLUSH, 5)
-            stew += pen.cut(x - 16, y - 14, x + 4, y - 22, 4, ink.PAPER)
-    art += pen.within(pen.oval(775, 616, 392, 290, "#000"), stew)
+            stew += _mushroom(x, y, turn)
+    art += pen.within(pen.oval(775, 616, 396, 296, "#000"), stew)
     art += garden.thyme(720, 570, -20, ink.LEAF_PALE, 1.05)
     art += garden.thyme(910, 700, 150, ink.LEAF_PALE, 0.8)
     glass = pen.circle(1270, 250, 150, "{}")
@@ -92,24 +95,33 @@ def beef_in_wine() -> str:
     return art
 
 
+def _mushroom(x: float, y: float, turn: float) -> str:
+    """Half a mushroom, cut face up."""
+    d = "M-44 4C-44 -46 44 -46 44 4C40 16 22 12 15 10L18 44C8 54 -8 54 -18 44L-15 10C-22 12 -40 16 -44 4Z"
+    art = pen.shape(d, ink.CRUST) + pen.group(pen.shape(d, ink.OAT), 0, 1, 0, 0.84)
+    art += pen.line("M-22 -4Q0 -22 22 -4", ink.CRUST, 4)
+    return pen.group(art, x, y, turn)
+
+
 def squash_stew() -> str:
-    """A slate bowl of squash and chickpeas, a spoon of yoghurt-white tahini, coriander."""
+    """A slate bowl of squash and chickpeas in red broth, with spinach."""
     art = ware.ground(ink.SEA_DEEP, ink.SEA, 21)
     art += ware.cloth(500, 620, 560, 1600, 18, ink.OAT, ink.SAFFRON, (0.14, 0.22, 0.78, 0.86))
-    art += ware.bowl(800, 600, 390, ink.SLATE, ink.SLATE_SOFT, ink.CARROT)
-    stew = garden.flecks(pen.strew(15, 60, 800, 600, 300, 300, 36), 22, ink.TOMATO)
+    art += ware.bowl(800, 600, 390, ink.SLATE, ink.SLATE_SOFT, ink.TOMATO)
+    stew = garden.flecks(pen.strew(15, 60, 800, 600, 300, 300, 36), 22, "#d66a3a")
     for k, (x, y, turn) in enumerate(pen.strew(44, 26, 804, 606, 262, 262, 94)):
-        cube = pen.box(6, 8, 92, 78, "#bd6429", 18) + pen.box(0, 0, 92, 78, ink.SAFFRON, 18)
+        cube = pen.box(6, 8, 92, 78, "#96401f", 18) + pen.box(0, 0, 92, 78, ink.SAFFRON, 18)
         cube += pen.cut(-30, -22, 28, -24, 5, ink.LEMON)
         stew += pen.group(cube, x, y, turn + k)
     for x, y, turn in pen.strew(9, 30, 804, 606, 286, 286, 74):
-        pea = pen.circle(4, 6, 27, "#a4643a") + pen.circle(0, 0, 27, ink.OAT)
+        pea = pen.circle(4, 6, 27, "#96401f") + pen.circle(0, 0, 27, ink.OAT)
         pea += pen.line("M-2 -16Q8 0 -4 14", ink.OAT_DEEP, 5)
         stew += pen.group(pea, x, y, turn)
     art += stew
-    for x, y, turn, size in ((700, 520, 10, 62), (930, 700, 120, 58), (860, 440, -60, 50),
-                             (640, 730, 200, 50), (1000, 560, 70, 44)):
-        art += garden.trefoil(x, y, size, turn, ink.LEAF_DARK)
+    for x, y, turn, size in ((640, 560, 20, 165), (930, 770, 205, 160), (800, 430, 60, 150),
+                             (985, 560, 100, 140), (700, 800, -40, 130), (800, 610, -20, 130)):
+        art += garden.leaf(x + 4, y + 6, size, turn, "#8f3a26")
+        art += garden.leaf(x, y, size, turn, ink.LEAF_DARK, ink.LEAF)
     art += pen.group(
         ware.shadow(pen.shape(pen.wedge(0, 0, 300, 150, 262), ware.SHADE))
         + pen.shape(pen.wedge(0, 0, 300, 150, 262), ink.CRUST_PALE)
@@ -125,13 +137,13 @@ def squash_stew() -> str:
 def lentil_soup() -> str:
     """A smooth red soup with a turn of oil, lemon, and one leaf; read from far off."""
     art = ware.ground(ink.MIST, ink.PAPER, 17)
-    art += ware.cloth(1010, 600, 620, 1600, -12, ink.SEA, ink.CREAM, (0.5,), 34)
+    art += ware.cloth(1010, 600, 620, 1600, -12, ink.SEA, ink.CREAM, (0.1, 0.16, 0.84, 0.9))
     art += ware.plate(800, 600, 430, ink.PAPER, ink.SEA_DEEP)
-    art += ware.bowl(800, 600, 318, ink.CREAM, ink.OAT, ink.TOMATO, 0.87)
+    art += ware.bowl(800, 600, 318, ink.CREAM, ink.OAT, "#d5672f", 0.87)
     swirl = [pen.at(800, 600, 40 + k * 9.6, k * 34 - 90) for k in range(22)]
-    art += pen.line(pen.curve(swirl), ink.CARROT, 28)
-    art += pen.line(pen.curve(swirl), ink.SAFFRON, 9)
-    art += garden.seeds(pen.strew(2, 80, 805, 606, 255, 255, 34), 8, "#dd7a58", 0.8)
+    art += pen.line(pen.curve(swirl), ink.SAFFRON, 26)
+    art += pen.line(pen.curve(swirl), ink.LEMON, 8)
+    art += garden.seeds(pen.strew(2, 80, 805, 606, 255, 255, 34), 8, "#e4894f", 0.8)
     art += garden.lemon_slice(880, 690, 96, 20)
     art += garden.trefoil(712, 520, 66, -120, ink.LEAF_DARK)
     art += garden.trefoil(790, 476, 48, -40, ink.LEAF)

@@ -41,36 +41,35 @@ def rice_pudding() -> str:
     """An enamel dish of rice pudding under its browned skin, a spoonful gone."""
     art = ware.ground(ink.SEA_DEEP, ink.SEA, 6)
     art += ware.check(860, 560, 1080, 1080, 45, ink.PAPER, ink.MUSSEL_PALE, 82)
-    lugs = pen.box(800, 600, 910, 200, "{}", 70)
-    art += ware.shadow(lugs.replace("{}", ware.SHADE) + pen.circle(800, 600, 396, ware.SHADE))
-    art += lugs.replace("{}", ink.MUSSEL) + pen.circle(800, 600, 396, ink.MUSSEL)
-    art += pen.circle(800, 600, 378, ink.PAPER) + pen.circle(804, 606, 342, ink.CREAM)
-    skin = pen.blob(802, 604, 336, 334, ink.LEMON_PALE, 3, 0.015, 14)
+    lugs = pen.box(800, 600, 1010, 200, "{}", 60)
+    art += ware.shadow(lugs.replace("{}", ware.SHADE) + pen.box(800, 600, 900, 720, ware.SHADE, 110))
+    art += lugs.replace("{}", ink.MUSSEL) + pen.box(800, 600, 900, 720, ink.MUSSEL, 110)
+    art += pen.box(800, 600, 866, 686, ink.PAPER, 94) + pen.box(804, 606, 800, 620, ink.CREAM, 70)
+    skin = pen.box(802, 604, 790, 610, ink.LEMON_PALE, 66)
     for k, (x, y, r) in enumerate(
-        ((690, 500, 150), (900, 470, 120), (780, 650, 130), (620, 700, 84), (740, 380, 66),
-         (980, 590, 70))
+        ((620, 480, 150), (900, 440, 150), (740, 660, 140), (540, 740, 96), (1090, 420, 90),
+         (1080, 590, 80), (760, 380, 60))
     ):
-        skin += pen.blob(x, y, r, r * 0.86, ink.CRUST_PALE, k + 4, 0.16, 10)
-        skin += pen.blob(x + 8, y + 6, r * 0.66, r * 0.5, ink.CRUST, k + 9, 0.2, 10)
-        skin += pen.blob(x + 4, y + 4, r * 0.3, r * 0.22, ink.RYE, k + 15, 0.22, 9)
-    skin += garden.seeds(pen.strew(60, 90, 802, 604, 310, 310, 34), 6, ink.RYE, 0.6)
-    art += pen.within(pen.circle(804, 606, 342, "#000"), skin)
-    hole = pen.blob_path(922, 748, 152, 118, 18, 0.1, 11, -34)
-    art += pen.shape(hole, ink.CRUST)
-    inner = pen.blob_path(926, 754, 136, 102, 18, 0.1, 11, -34)
-    art += pen.shape(inner, ink.CREAM)
-    art += pen.within(
+        skin += pen.blob(x, y, r, r * 0.8, ink.CRUST_PALE, k + 4, 0.14, 10)
+        skin += pen.blob(x + 8, y + 6, r * 0.66, r * 0.48, "#cc9a5a", k + 9, 0.18, 10)
+        skin += pen.blob(x + 4, y + 4, r * 0.34, r * 0.22, ink.CRUST, k + 15, 0.2, 9)
+    skin += garden.seeds(pen.strew_box(60, 110, 802, 604, 770, 590, 40), 6, ink.RYE, 0.6)
+    art += pen.within(pen.box(804, 606, 800, 620, "#000", 70), skin)
+    hole = pen.blob_path(1010, 770, 172, 132, 18, 0.1, 11, -20)
+    inner = pen.blob_path(1014, 777, 156, 114, 18, 0.1, 11, -20)
+    inside = pen.shape(hole, ink.CRUST) + pen.shape(inner, ink.CREAM)
+    inside += pen.within(
         pen.shape(inner, "#000"),
-        garden.seeds(pen.strew(5, 60, 926, 754, 130, 110, 24), 15, ink.PAPER, 0.42)
-        + garden.seeds(pen.strew(6, 40, 926, 754, 130, 110, 30), 15, ink.OAT, 0.42),
+        garden.seeds(pen.strew(5, 70, 1014, 777, 150, 120, 24), 15, ink.PAPER, 0.42)
+        + garden.seeds(pen.strew(6, 44, 1014, 777, 150, 120, 31), 15, ink.OAT, 0.42),
     )
-    art += ware.spoon(960, 770, 36, ink.STRAW, 1.15, wood=True)
-    art += _nutmeg(330, 255) + _nutmeg(1300, 190)
-    return art
+    art += pen.within(pen.box(804, 606, 800, 620, "#000", 70), inside)
+    art += ware.spoon(1040, 790, 30, ink.STRAW, 1.15, wood=True)
+    return art + _nutmeg(270, 250) + _nutmeg(1330, 150)
 
 
 def _nutmeg(x: float, y: float) -> str:
-    art = ware.shadow(pen.oval(0, 0, 66, 54, ware.SHADE)) + pen.oval(0, 0, 66, 54, ink.RYE)
+    art = ware.shadow(pen.oval(0, 0, 66, 54, ware.SHADE), -20) + pen.oval(0, 0, 66, 54, ink.RYE)
     art += pen.oval(0, 0, 54, 43, ink.CRUST_PALE)
     for k in range(5):
         yy = -28 + k * 14

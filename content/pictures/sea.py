@@ -11,7 +11,7 @@ def fish(x: float, y: float, length: float, turn: float, body: str, dark: str, l
          "L232 18C190 44 110 80 10 88C-130 98 -270 70 -320 4Z")
     fins = pen.shape("M-60 -88C-20 -136 70 -130 110 -70Z", dark)
     fins += pen.shape("M-20 86C20 124 70 116 92 66Z", dark)
-    art = ware.shadow(pen.shape(d, ware.SHADE)) + fins + pen.shape(d, body)
+    art = ware.shadow(pen.shape(d, ware.SHADE), turn, length / 640) + fins + pen.shape(d, body)
     art += pen.shape("M-320 4C-260 40 -130 60 10 56C110 52 180 30 232 14L232 18C190 44 110 80 10 88"
                      "C-130 98 -270 70 -320 4Z", light)
     art += pen.line("M-206 -62C-176 -20 -178 26 -208 66", dark, 9)
@@ -28,7 +28,7 @@ def fish(x: float, y: float, length: float, turn: float, body: str, dark: str, l
 def anchovy(x: float, y: float, turn: float) -> str:
     """An anchovy fillet: a slim brown sliver with a silver back."""
     d = "M-150 0C-100 -34 60 -30 150 0C60 26 -100 32 -150 0Z"
-    art = ware.shadow(pen.shape(d, ware.SHADE)) + pen.shape(d, ink.RYE)
+    art = ware.shadow(pen.shape(d, ware.SHADE), turn) + pen.shape(d, ink.RYE)
     art += pen.cut(-132, -2, 132, 0, 13, ink.MUSSEL_PALE) + pen.cut(-110, 10, 90, 9, 4, ink.CRUST)
     return pen.group(art, x, y, turn)
 
@@ -37,7 +37,7 @@ def fillet(x: float, y: float, length: float, turn: float, fill: str = ink.PAPER
     """A piece of white fish whose flakes show."""
     d = "M-180 -50C-120 -86 120 -80 176 -38C196 -14 190 30 160 52C90 86 -130 84 -178 46" \
         "C-200 20 -200 -26 -180 -50Z"
-    art = ware.shadow(pen.shape(d, ware.SHADE)) + pen.shape(d, ink.OAT)
+    art = ware.shadow(pen.shape(d, ware.SHADE), turn, length / 360) + pen.shape(d, ink.OAT)
     art += pen.group(pen.shape(d, fill), -3, -4, 0, 0.96)
     for k in range(5):
         xx = -124 + k * 60

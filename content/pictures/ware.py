@@ -21,9 +21,13 @@ def ground(fill: str, mark: str | None = None, seed: int = 1) -> str:
     return art
 
 
-def shadow(art_of_one_colour: str) -> str:
-    """A cast shadow of a piece that was drawn in ``SHADE``."""
-    return f'<g opacity="0.2">{pen.group(art_of_one_colour, *DROP)}</g>'
+def shadow(dark: str, turn: float = 0, scale: float = 1) -> str:
+    """A cast shadow of a piece drawn in ``SHADE``.
+
+    A piece that will be turned or scaled says so, and its shadow still falls to the lower right.
+    """
+    x, y = pen.swing(0, 0, *DROP, -turn)
+    return f'<g opacity="0.2">{pen.group(dark, x / scale, y / scale)}</g>'
 
 
 def cloth(
@@ -64,7 +68,7 @@ def check(
 
 def board(x: float, y: float, w: float, h: float, turn: float = 0, hole: bool = True) -> str:
     """A wooden board with grain."""
-    art = shadow(pen.box(0, 0, w, h, SHADE, 46)) + pen.box(0, 0, w, h, ink.CRUST_PALE, 46)
+    art = shadow(pen.box(0, 0, w, h, SHADE, 46), turn) + pen.box(0, 0, w, h, ink.CRUST_PALE, 46)
     grain = ""
     for k in range(1, 9):
         yy = -h / 2 + h * k / 9
@@ -168,7 +172,7 @@ def spoon(x: float, y: float, turn: float, metal: str, scale: float = 1, wood: b
     )
     hollow = pen.oval(-2, 0, 56, 34, ink.RYE if wood else SHADE)
     hollow = f'<g opacity="{0.35 if wood else 0.16}">{hollow}</g>'
-    art = shadow(body.replace("{}", SHADE)) + body.replace("{}", metal) + hollow
+    art = shadow(body.replace("{}", SHADE), turn, scale) + body.replace("{}", metal) + hollow
     return pen.group(art, x, y, turn, scale)
 
 
@@ -181,7 +185,7 @@ def fork(x: float, y: float, turn: float, metal: str, scale: float = 1) -> str:
         "{}",
     )
     return pen.group(
-        shadow(body.replace("{}", SHADE)) + body.replace("{}", metal), x, y, turn, scale
+        shadow(body.replace("{}", SHADE), turn, scale) + body.replace("{}", metal), x, y, turn, scale
     )
 
 
@@ -189,7 +193,7 @@ def knife(x: float, y: float, turn: float, grip: str, scale: float = 1) -> str:
     """A kitchen knife: blade to the left of (``x``, ``y``), grip to the right."""
     blade = pen.shape("M0 -30L-300 -30C-360 -26 -400 -6 -420 26L0 26Z", "{}")
     haft = pen.box(110, -6, 240, 50, "{}", 20)
-    art = shadow((blade + haft).replace("{}", SHADE)) + blade.replace("{}", ink.SLATE_PALE)
+    art = shadow((blade + haft).replace("{}", SHADE), turn, scale) + blade.replace("{}", ink.SLATE_PALE)
     art += pen.shape("M0 10L-396 10C-404 14 -412 20 -420 26L0 26Z", ink.PAPER)
     art += haft.replace("{}", grip)
     art += "".join(pen.circle(x, -6, 6, ink.CRUST_PALE) for x in (50, 110, 170))
@@ -201,7 +205,7 @@ def jug(x: float, y: float, r: float, turn: float, fill: str, inside: str, food:
     lip = f"M0 {pen.n(-r * 0.62)}Q{pen.n(r * 1.1)} {pen.n(-r * 0.3)} {pen.n(r * 1.36)} 0" + (
         f"Q{pen.n(r * 1.1)} {pen.n(r * 0.3)} 0 {pen.n(r * 0.62)}Z"
     )
-    handle = pen.box(-r * 1.24, 0, r * 0.9, r * 0.3, "{}", r * 0.13)
+    handle = pen.box(-r * 1.16, 0, r * 0.66, r * 0.22, "{}", r * 0.11)
     body = handle + pen.shape(lip, "{}") + pen.circle(0, 0, r, "{}")
     well = pen.group(pen.shape(lip, "{}"), 0, 0, 0, 0.86) + pen.circle(0, 0, r * 0.89, "{}")
     top = pen.circle(r * 0.01, r * 0.02, r * 0.79, food)
@@ -225,3 +229,31 @@ def rack(x: float, y: float, w: float, h: float, metal: str, wires: int = 17) ->
         return art
 
     return shadow(grid(SHADE, 6)) + grid(metal, 6)
+
+
+def whisk(x: float, y: float, turn: float, metal: str, grip: str, scale: float = 1) -> str:
+    """A balloon whisk, its wires at (``x``, ``y``) and its grip to the right."""
+    wires = "".join(
+        pen.line(f"M150 0C60 {b} -70 {b * 1.5:.0f} -96 0C-70 {-b * 1.5:.0f} 60 {-b} 150 0", "{}", 6)
+        for b in (66, 38, 10)
+    )
+    haft = pen.box(270, 0, 250, 34, "[]", 17)
+    dark = (wires + haft).replace("{}", SHADE).replace("[]", SHADE)
+    art = shadow(dark, turn, scale) + wires.replace("{}", metal) + haft.replace("[]", grip)
+    return pen.group(art, x, y, turn, scale)
+
+
+def jar(x: float, y: float, r: float, inside: str) -> str:
+    """An open glass jar: a pale rim, the thread as a fine line, and what is in it."""
+    return (
+        shadow(pen.circle(x, y, r, SHADE))
+        + pen.circle(x, y, r, ink.MIST)
+        + pen.ring(x, y, r * 0.965, ink.PAPER, r * 0.03)
+        + pen.circle(x, y, r * 0.9, ink.SEA_PALE)
+        + pen.circle(x + r * 0.01, y + r * 0.015, r * 0.86, inside)
+    )
+
+
+def glint(x: float, y: float, r: float, start: float = 200, end: float = 250) -> str:
+    """The light on a glass rim."""
+    return pen.line(pen.arc(x, y, r, start, end), ink.PAPER, r * 0.05)
