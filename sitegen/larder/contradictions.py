@@ -46,7 +46,7 @@ _WORD_ALLERGEN: Final = (
         r"|sunflower|pumpkin|tahini) butter|butter beans|lima|oat milk|rice milk|non-?dairy"
         r"|without milk|no milk|milkfish|cocoa|hemp milk|head ?cheese|milk thistle|milk vetch"
         r"|butter lettuce|butterhead|oil, |vegan|plant|imitation|oat drink|butter replacement"
-        r"|prepared with equal|scrapple",
+        r"|prepared with equal|scrapple|bread and butter",
         "milk",
     ),
     (

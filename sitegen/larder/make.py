@@ -20,7 +20,7 @@ from sitegen.larder.sr28 import Record, read_sr28
 from sitegen.larder.tables import Mistake, Place, Row
 from sitegen.larder.vocabulary import SR28_NUTRIENTS
 from sitegen.larder.weights import parse
-from sitegen.larder.words import key, plain
+from sitegen.larder.words import plain, tokens
 
 HERE: Final = Path(__file__).parent
 SOURCE: Final = (
@@ -151,14 +151,14 @@ def _line(node: yaml.Node | None, where: tuple[str | int, ...]) -> int:
 
 
 def _duplicates(rows: list[Row], foods: list[Json], places: dict[str, Place]) -> Iterable[Mistake]:
-    """Names and synonyms that two foods share, in any word order or number."""
+    """Names and synonyms that two foods share, in whatever number and spelling."""
     owners: dict[tuple[str, ...], tuple[str, str, Place]] = {}
     all_rows = [(row.name, row.also, row.place) for row in rows]
     from_labels = [f for f in foods if not f["number"]]
     all_rows += [(f["name"], tuple(f["also"]), places[f["name"]]) for f in from_labels]
     for name, also, place in all_rows:
         for word in (name, *also):
-            owner = owners.setdefault(key(word), (name, word, place))
+            owner = owners.setdefault(tokens(word), (name, word, place))
             if owner[2] != place:
                 same = "" if plain(owner[1]) == plain(word) else f" (there {owner[1]!r})"
                 yield Mistake(

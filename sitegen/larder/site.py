@@ -4,7 +4,7 @@
       - name: harbour oatcakes
         also: [oatcake]
         source: the label of the packet, March
-        like: rolled oats                # whatever is not given below is taken from there
+        like: rolled oats      # what is not given below is taken from there, nutrients one by one
         per 100 g: {energy_kcal: 441, fat_g: 18.1, sodium_mg: 640}
         measures: {1 oatcake: 11 g, 1 cup: 90 g}
         contains: [oats]
@@ -122,10 +122,7 @@ class _Reader:
             nutrients={**base.nutrients, **self._nutrients(item.get("per 100 g"))},
         )
         if "measures" in item:
-            own = self._measures(item["measures"], source)
-            given = {(m.unit, m.state) for m in own}
-            kept = [m for m in base.measures if (m.unit, m.state) not in given]
-            food = replace(food, measures=(*own, *kept))
+            food = replace(food, measures=tuple(self._measures(item["measures"], source)))
         food = self._labelled(food, item)
         return None if self.wrong else food
 
