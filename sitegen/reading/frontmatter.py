@@ -1,0 +1,270 @@
+"""The fields at the head of a recipe, checked and typed.
+
+The values arrive as text (see :mod:`sitegen.reading.yamltree`); each field says what it takes.
+The model also gives the JSON Schema that editors complete from.
+"""
+
+from __future__ import annotations
+
+import re
+from datetime import date
+from fractions import Fraction
+from typing import Annotated, Any
+
+from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, ValidationError, WithJsonSchema
+from pydantic_core import PydanticCustomError
+
+from sitegen.problems import Problem, did_you_mean
+from sitegen.reading.measures import scan_measure, tidy
+from sitegen.reading.numbers import Unreadable, scan_number
+from sitegen.reading.recipe import Amount, Count
+from sitegen.reading.spans import duration
+from sitegen.reading.yamltree import Path, Tree
+
+
+def _wrong(rule: str, message: str, hint: str) -> PydanticCustomError:
+    return PydanticCustomError(rule, "{said}", {"said": message, "hint": hint})
+
+
+def _text(value: Any) -> str:
+    if value is None or (isinstance(value, str) and not value.strip()):
+        raise _wrong("field-empty", "nothing stands here", "fill it in, or take the line away")
+    if not isinstance(value, str):
+        kind = "a list" if isinstance(value, list) else "a block of fields"
+        raise _wrong(
+            "wrong-type", f"{kind} stands here; words are expected", "write it on one line"
+        )
+    return tidy(value)
+
+
+def _whole(value: Any) -> int:
+    text = _text(value)
+    if not re.fullmatch(r"\d{1,4}", text) or int(text) < 1:
+        raise _wrong(
+            "wrong-type",
+            f"'{text}' is not a whole number above 0",
+            "write how many portions it makes, as in 'serves: 6'",
+        )
+    return int(text)
+
+
+def _date(value: Any) -> date:
+    text = _text(value)
+    found = re.fullmatch(r"(\d{4})-(\d{2})-(\d{2})", text)
+    if not found:
+        raise _wrong("date", f"'{text}' is not a date", "write year-month-day, as in 2026-10-04")
+    try:
+        return date(*map(int, found.groups()))
+    except ValueError:
+        raise _wrong(
+            "date", f"there is no {text} in the calendar", "look at the month and the day"
+        ) from None
+
+
+def _minutes(value: Any) -> int:
+    text = _text(value)
+    seconds = duration(text)
+    if seconds is None:
+        raise _wrong(
+            "time",
+            f"'{text}' is not a time",
+            "write minutes or hours, as in '25 min' or '1 h 10 min'",
+        )
+    return -(-seconds // 60)
+
+
+def _amount(value: Any) -> Amount:
+    text = _text(value)
+    try:
+        found = scan_measure(text, 0)
+    except Unreadable as trouble:
+        raise _wrong("amount-unreadable", trouble.message, trouble.hint) from None
+    if not found or found.bare or tidy(text[found.end :]) or len(found.measure.terms) != 1:
+        raise _wrong(
+            "amount-unreadable", f"'{text}' is not an amount", "write a number and a unit: '2.4 kg'"
+        )
+    return found.measure.terms[0]
+
+
+def _count(value: Any) -> Count:
+    text = _text(value)
+    about = re.match(r"about\s+", text)
+    start = about.end() if about else 0
+    try:
+        number = scan_number(text, start)
+    except Unreadable as trouble:
+        raise _wrong("amount-unreadable", trouble.message, trouble.hint) from None
+    noun = tidy(text[number.end :]) if number else ""
+    if not number or number.value <= 0 or not noun:
+        raise _wrong(
+            "count",
+            f"'{text}' is not a count of things",
+            "write a number and what it counts: '18 dumplings'",
+        )
+    return Count(Fraction(number.value), noun, text)
+
+
+def _list(value: Any) -> list[Any]:
+    if not isinstance(value, list):
+        raise _wrong(
+            "wrong-type", "a list is expected here", "write [barley, winter], or '- ' lines"
+        )
+    return value
+
+
+def _focus(value: Any) -> tuple[int, int]:
+    text = _text(value)
+    found = re.fullmatch(r"(\d{1,3})\s*%?\s+(\d{1,3})\s*%?", text)
+    if not found or max(int(found[1]), int(found[2])) > 100:
+        raise _wrong(
+            "focus",
+            f"'{text}' is not a point of the picture",
+            "write per cent from the left and from the top: '50% 40%'",
+        )
+    return int(found[1]), int(found[2])
+
+
+def _schema(**schema: Any) -> WithJsonSchema:
+    return WithJsonSchema(schema)
+
+
+_DURATION = {"examples": ["25 min", "1 h 10 min"]}
+Text = Annotated[str, BeforeValidator(_text)]
+Whole = Annotated[int, BeforeValidator(_whole), _schema(type="integer", minimum=1)]
+Day = Annotated[date, BeforeValidator(_date), _schema(type="string", format="date")]
+Minutes = Annotated[int, BeforeValidator(_minutes), _schema(type="string", **_DURATION)]
+AmountField = Annotated[Any, BeforeValidator(_amount), _schema(type="string", examples=["2.4 kg"])]
+CountField = Annotated[
+    Any, BeforeValidator(_count), _schema(type="string", examples=["18 dumplings"])
+]
+Words = Annotated[list[Text], BeforeValidator(_list)]
+Focus = Annotated[Any, BeforeValidator(_focus), _schema(type="string", examples=["50% 40%"])]
+
+
+class _Model(BaseModel):
+    model_config = ConfigDict(extra="forbid", strict=True, populate_by_name=True)
+
+
+class TimeFields(_Model):
+    """``time: {prep: 25 min, cook: 1 h 10 min, rest: 30 min}``."""
+
+    prep: Minutes | None = Field(None, description="hands-on time before the heat")
+    cook: Minutes | None = Field(None, description="time over or in the heat")
+    rest: Minutes | None = Field(None, description="rising, soaking, chilling, cooling")
+
+
+class PhotoFields(_Model):
+    """``photo: {file: broth.jpg, alt: A deep bowl of broth}``."""
+
+    file: Text = Field(description="the picture's file, beside the recipe")
+    alt: Text = Field(description="what it shows, for those who can't see it")
+    focus: Focus | None = Field(None, description="the point that crops keep")
+
+
+class RecipeFields(_Model):
+    """Every field that a recipe may have."""
+
+    title: Text = Field(description="the dish's name")
+    summary: Text | None = Field(None, description="one sentence under the title")
+    published: Day | None = Field(None, description="none: a draft, seen in the preview only")
+    updated: Day | None = None
+    author: Text | None = Field(None, description="a key of site.yaml's authors")
+    course: Text | None = None
+    cuisine: Text | None = None
+    tags: Words = Field(default_factory=list)
+    serves: Whole = Field(description="portions: what per-serving figures divide by")
+    makes: CountField | None = Field(None, description="how many of what: 18 dumplings")
+    weighs: AmountField | None = Field(None, description="the finished batch")
+    volume: AmountField | None = Field(None, description="the batch's volume, where it matters")
+    time: TimeFields | None = None
+    tools: Words = Field(default_factory=list)
+    photo: PhotoFields | None = None
+    may_contain: Words = Field(
+        default_factory=list,
+        alias="may contain",
+        description="traces that a packet or kitchen brings",
+    )
+    ingredients: Any = Field(description="lines, or one-key mappings of parts")
+
+
+_UNASKED = {
+    "missing": "field-missing",
+    "extra_forbidden": "unknown-field",
+    "model_type": "wrong-type",
+    "list_type": "wrong-type",
+}
+
+
+def check_fields(
+    tree: Tree, model: type[BaseModel], file: str, problems: list[Problem]
+) -> dict[str, Any]:
+    """Validate ``tree`` by ``model``: the good fields by name, and a problem for every bad one."""
+    try:
+        checked = model.model_validate(tree.data)
+        return {name: getattr(checked, name) for name in model.model_fields}
+    except ValidationError as failure:
+        bad: set[str] = set()
+        for error in failure.errors(include_url=False, include_input=False):
+            path: Path = tuple(error["loc"])
+            bad.add(str(path[0]) if path else "")
+            problems.append(_as_problem(tree, model, file, error["type"], path, error))
+    good = {k: v for k, v in tree.data.items() if k not in bad}
+    names = {(f.alias or n): n for n, f in model.model_fields.items()}
+    partial: dict[str, Any] = {}
+    for key, value in good.items():
+        # the rest is still worth reading: one bad field must not hide mistakes in the others
+        try:
+            field_model = model.__pydantic_validator__.validate_assignment(
+                model.model_construct(), names[key], value
+            )
+        except (ValidationError, KeyError):
+            continue
+        partial[names[key]] = getattr(field_model, names[key], None)
+    return partial
+
+
+def _as_problem(
+    tree: Tree, model: type[BaseModel], file: str, kind: str, path: Path, error: Any
+) -> Problem:
+    name = str(path[-1]) if path else ""
+    rule = _UNASKED.get(kind, kind)
+    if rule == "field-missing":
+        place = tree.key_place(path[:-1]) if len(path) > 1 else tree.place(())
+        owner = f" of '{path[-2]}'" if len(path) > 1 else ""
+        return Problem(
+            rule,
+            "error",
+            file,
+            place.line,
+            place.column,
+            f"the field '{name}'{owner} is missing",
+            f"add '{name}: …'",
+        )
+    if rule == "unknown-field":
+        place = tree.key_place(path)
+        known = _known(model, path)
+        hint = did_you_mean(name, known) or f"the fields here are {', '.join(known)}"
+        return Problem(
+            rule,
+            "error",
+            file,
+            place.line,
+            place.column,
+            f"there is no field '{name}'",
+            hint,
+            len(name),
+        )
+    place = tree.place(path)
+    context = error.get("ctx") or {}
+    said = context.get("said") or "this value can't be used here"
+    hint = context.get("hint") or "write fields under it, indented by two spaces"
+    label = ".".join(str(p) for p in path)
+    return Problem(rule, "error", file, place.line, place.column, f"{label}: {said}", hint)
+
+
+def _known(model: type[BaseModel], path: Path) -> list[str]:
+    nested: dict[str, type[BaseModel]] = {"time": TimeFields, "photo": PhotoFields}
+    for step in path[:-1]:
+        model = nested.get(str(step), model)
+    fields = model.model_fields
+    return [f.alias or n for n, f in fields.items()]

@@ -1,0 +1,82 @@
+"""Markdown, with this format's bracketed ingredients as a rule of the parser's own table."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from functools import cache
+from typing import Any
+
+from markdown_it import MarkdownIt
+from markdown_it.renderer import RendererHTML
+from markdown_it.rules_inline import StateInline
+from markdown_it.token import Token
+from mdit_py_plugins.deflist import deflist_plugin
+
+LARGEST = 1_000_000
+"""Characters of one file; more is a problem, not a page."""
+
+
+@cache
+def parser() -> MarkdownIt:
+    """CommonMark with tables and definition lists; raw HTML is shown as text, never passed on."""
+    md = MarkdownIt("commonmark", {"html": False, "typographer": False, "maxNesting": 40})
+    md.enable(["table", "strikethrough"])
+    md.use(deflist_plugin)
+    return md
+
+
+@cache
+def method_parser() -> MarkdownIt:
+    """The same, and ``[leeks]`` becomes a ``mention`` token."""
+    md = MarkdownIt("commonmark", {"html": False, "typographer": False, "maxNesting": 40})
+    md.enable(["table"])
+    md.use(deflist_plugin)
+    md.inline.ruler.before("link", "mention", _mention)
+    md.add_render_rule("mention", _slot)
+    md.add_render_rule("span", _slot)
+    return md
+
+
+SLOT = "\ufffc"
+"""Stands in rendered HTML where a piece of the dish goes: the object replacement character."""
+
+
+def _slot(
+    self: RendererHTML, tokens: Sequence[Token], i: int, options: Any, env: dict[str, Any]
+) -> str:
+    return SLOT
+
+
+def _mention(state: StateInline, silent: bool) -> bool:
+    """``[leeks]``, or ``[any words][flour]``; not ``[words](address)``, which is a link."""
+    text, start = state.src, state.pos
+    if text[start] != "[" or (start and text[start - 1] == "!"):
+        return False
+    end = _closing(text, start)
+    if end is None or not text[start + 1 : end].strip():
+        return False
+    words, name, after = text[start + 1 : end], "", end + 1
+    if text.startswith("(", after):
+        return False
+    if text.startswith("[", after):
+        close = _closing(text, after)
+        if close is not None:
+            name, after = text[after + 1 : close], close + 1
+    if not silent:
+        token = state.push("mention", "", 0)
+        token.content = words
+        token.meta = {"name": name.strip() or words, "raw": text[start:after]}
+    state.pos = after
+    return True
+
+
+def _closing(text: str, start: int) -> int | None:
+    """The bracket that closes the one at ``start``, within 200 characters and without nesting."""
+    for i in range(start + 1, min(len(text), start + 202)):
+        if text[i] == "\\":
+            return None
+        if text[i] == "[":
+            return None
+        if text[i] == "]":
+            return i
+    return None

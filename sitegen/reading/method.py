@@ -1,0 +1,335 @@
+"""The method: numbered steps, their ingredients, times, temperatures and lengths."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from html import escape
+from typing import Any
+
+from markdown_it.token import Token
+
+from sitegen.problems import Problem, did_you_mean
+from sitegen.reading.markdown import SLOT, method_parser
+from sitegen.reading.measures import scan_measure
+from sitegen.reading.naming import SizeOf, find_line, share_of, split_share
+from sitegen.reading.numbers import Unreadable
+from sitegen.reading.recipe import (
+    IngredientLine,
+    Length,
+    Mention,
+    MethodPart,
+    Part,
+    Piece,
+    Step,
+    Temperature,
+    TimeSpan,
+)
+from sitegen.reading.source import Place, Source
+from sitegen.reading.spans import spot
+
+_COOLEST_OVEN, _HOTTEST_OVEN = 40, 300  # °C; a wood oven is hotter, a kitchen's dial is not
+
+
+@dataclass(slots=True)
+class _Use:
+    """How much of one ingredient the method has taken so far; None once that is not known."""
+
+    share: Fraction | None = Fraction(0)
+    mentions: int = 0
+
+
+class MethodReader:
+    """Reads the tokens under the method's heading."""
+
+    def __init__(
+        self, source: Source, parts: tuple[Part, ...], region: str, problems: list[Problem]
+    ) -> None:
+        self.source = source
+        self.parts = parts
+        self.lines: tuple[IngredientLine, ...] = tuple(x for p in parts for x in p.lines)
+        self.sizes = SizeOf(region)
+        self.problems = problems
+        self.use = [_Use() for _ in self.lines]
+        self.number = 0
+        self.cursor = 0
+
+    def read(self, tokens: list[Token], env: dict[str, Any]) -> tuple[MethodPart, ...]:
+        """The parts of the method, in order."""
+        found: list[MethodPart] = []
+        name, place = "", Place(1, 1)
+        lead: list[Token] = []
+        steps: list[Step] = []
+
+        def close() -> None:
+            if steps or lead or name:
+                html = method_parser().renderer.render(lead, method_parser().options, env)
+                found.append(
+                    MethodPart(name, place, tuple(steps), _strip_slots(html, lead).strip())
+                )
+
+        i = 0
+        while i < len(tokens):
+            token = tokens[i]
+            end = _block_end(tokens, i)
+            if token.type == "heading_open" and token.tag == "h3":
+                close()
+                name, place = tokens[i + 1].content, Place((token.map or [0])[0] + 1, 1)
+                lead, steps = [], []
+            elif token.type == "ordered_list_open":
+                steps.extend(self._steps(tokens[i + 1 : end - 1], name, env))
+            else:
+                lead.extend(tokens[i:end])
+            i = end
+        close()
+        return tuple(found)
+
+    def _steps(self, tokens: list[Token], part: str, env: dict[str, Any]) -> list[Step]:
+        steps: list[Step] = []
+        i = 0
+        while i < len(tokens):
+            end = _block_end(tokens, i)
+            self.number += 1
+            inner = tokens[i + 1 : end - 1]
+            line = (tokens[i].map or [0, 0])[0] + 1
+            steps.append(self._step(inner, Place(line, 1), part, env))
+            i = end
+        return steps
+
+    def _step(self, tokens: list[Token], place: Place, part: str, env: dict[str, Any]) -> Step:
+        for token in tokens:
+            # a step of one paragraph is shown without the paragraph's own tags
+            if token.type in ("paragraph_open", "paragraph_close") and len(tokens) == 3:
+                token.hidden = True
+        self.cursor = self.source.offset(place.line)
+        slots: list[Piece] = []
+        words: list[str] = []
+        settings: list[Temperature] = []
+        for token in tokens:
+            if token.type == "inline":
+                if words:
+                    words.append(" ")
+                token.children = self._inline(token.children or [], part, slots, words, settings)
+            elif token.type in ("fence", "code_block"):
+                words.append(token.content)
+        html = method_parser().renderer.render(tokens, method_parser().options, env)
+        return Step(self.number, place, _pieces(html, slots), " ".join("".join(words).split()))
+
+    def _inline(
+        self,
+        children: list[Token],
+        part: str,
+        slots: list[Piece],
+        words: list[str],
+        settings: list[Temperature],
+    ) -> list[Token]:
+        kept: list[Token] = []
+        for child in children:
+            if child.type == "mention":
+                mention = self._mention(child, part)
+                words.append(child.content)
+                kept.append(child)
+                slots.append(mention)
+            elif child.type == "text":
+                kept.extend(self._text(child, slots, settings))
+                words.append(child.content)
+            else:
+                words.append(" " if child.type in ("softbreak", "hardbreak") else child.content)
+                kept.append(child)
+        return kept
+
+    def _text(self, token: Token, slots: list[Piece], settings: list[Temperature]) -> list[Token]:
+        text = token.content
+        begin = self.source.text.find(text[:20], self.cursor)
+        base = begin if begin >= 0 else self.cursor
+        kept: list[Token] = []
+        at = 0
+        for spotted in spot(text, Place(0, 0)):
+            what = spotted.what
+            place = self.source.place(min(base + spotted.start, len(self.source.text)))
+            if isinstance(what, Temperature):
+                what = Temperature(
+                    place, what.text, what.value, what.unit, what.use, what.air, what.upto
+                )
+                self._check_oven(what)
+                if what.use == "oven" and _says_the_same(settings, what):
+                    continue
+                settings.append(what)
+            elif isinstance(what, TimeSpan):
+                what = TimeSpan(place, what.text, what.seconds, what.upto)
+            else:
+                what = Length(place, what.text, what.sides, what.unit)
+            if spotted.start > at:
+                kept.append(_text_token(text[at : spotted.start]))
+            kept.append(Token("span", "", 0, content=text[spotted.start : spotted.end]))
+            slots.append(what)
+            at = spotted.end
+        if at < len(text):
+            kept.append(_text_token(text[at:]))
+        self.cursor = base + (len(text) if begin >= 0 else 0)
+        return kept
+
+    def _check_oven(self, heat: Temperature) -> None:
+        if heat.unit == "gas":
+            if heat.value <= 10:
+                return
+            message, hint = f"there is no gas mark {heat.value}", "gas marks go from ¼ to 10"
+        else:
+            celsius = heat.value if heat.unit == "C" else (heat.value - 32) * 5 / 9
+            if heat.use == "core" or _COOLEST_OVEN <= celsius <= _HOTTEST_OVEN:
+                return
+            message = f"an oven at {heat.value} °{heat.unit} is out of a kitchen's range"
+            hint = "look for a digit too many, or the wrong scale"
+        self._problem("oven-out-of-range", heat.place, len(heat.text), message, hint)
+
+    def _mention(self, token: Token, part: str) -> Mention:
+        raw = token.meta["raw"]
+        begin = self.source.text.find(raw, self.cursor)
+        place = self.source.place(begin if begin >= 0 else self.cursor)
+        if begin >= 0:
+            self.cursor = begin + len(raw)
+        words, name = token.content, token.meta["name"]
+        measure = None
+        said = split_share(name)
+        try:
+            found = scan_measure(name, 0)
+        except Unreadable as trouble:
+            self._problem(trouble.rule, place, len(raw), trouble.message, trouble.hint)
+            found = None
+        if found and not said.share and not said.rest:
+            measure = found.measure
+            said = split_share(name[found.end :].strip())
+            said = split_share(said.name.removeprefix("of ").removeprefix("the "))
+        elif not found and words != name:
+            said_words = split_share(words)
+            said = (
+                said
+                if said.share or said.rest
+                else type(said)(said.name, said_words.share, said_words.rest, said_words.some)
+            )
+        here = self._range_of(part)
+        used = frozenset(i for i, use in enumerate(self.use) if use.mentions)
+        named = find_line(said.name, self.lines, here, used)
+        if named.index < 0 and measure is not None:
+            whole = find_line(name, self.lines, here, used)  # "[00 flour]", "[7-up]"
+            if whole.index >= 0:
+                named, measure = whole, None
+        if named.index < 0:
+            self._unknown(said.name, named.rivals, place, len(raw))
+            return Mention(place, words, -1, length=len(raw))
+        share, again = self._take(named.index, said.share, said.rest, said.some, measure)
+        return Mention(place, words, named.index, share, measure, again, len(raw))
+
+    def _take(
+        self, index: int, share: Fraction | None, rest: bool, some: bool, measure: Any
+    ) -> tuple[Fraction | None, bool]:
+        """The share that this mention shows, and whether it shows none because it came before."""
+        use, line = self.use[index], self.lines[index]
+        use.mentions += 1
+        if measure is not None:
+            taken = share_of(measure, line, self.sizes)
+            use.share = None if use.share is None or taken is None else use.share + taken
+            return None, False
+        if rest:
+            left = None if use.share is None else 1 - use.share
+            use.share = Fraction(1)
+            return (left if left and left > 0 else None), not (left and left > 0)
+        if share is not None:
+            use.share = None if use.share is None else use.share + share
+            return share, False
+        if some:
+            use.share = None
+            return None, True
+        again = use.mentions > 1
+        if not again:
+            use.share = Fraction(1)
+        return (None if again else Fraction(1)), again
+
+    def _range_of(self, part: str) -> range | None:
+        at = 0
+        for candidate in self.parts:
+            if part and candidate.name.casefold() == part.casefold():
+                return range(at, at + len(candidate.lines))
+            at += len(candidate.lines)
+        return None
+
+    def _unknown(self, name: str, rivals: Sequence[int], place: Place, length: int) -> None:
+        if rivals:
+            names = ", ".join(f"[{self.lines[i].food}]" for i in rivals)
+            self._problem(
+                "mention-ambiguous",
+                place,
+                length,
+                f"'{name}' may be any of {len(rivals)} ingredients",
+                f"write one of {names}",
+            )
+            return
+        foods = {line.called or line.food: line for line in self.lines}
+        near = did_you_mean(name, [f.lower() for f in foods]) or _shares_a_word(name, foods)
+        self._problem(
+            "mention-unknown",
+            place,
+            length,
+            f"no ingredient of the list is called '{name}'",
+            near or "name it as the list does, or write \\[ for a plain bracket",
+        )
+
+    def _problem(self, rule: str, place: Place, length: int, message: str, hint: str) -> None:
+        self.problems.append(
+            Problem(
+                rule, "error", self.source.file, place.line, place.column, message, hint, length
+            )
+        )
+
+
+def _shares_a_word(name: str, foods: dict[str, IngredientLine]) -> str:
+    words = set(name.lower().split())
+    for food in foods:
+        if words & set(food.lower().split()):
+            return f"did you mean '{food}'?"
+    return ""
+
+
+def _says_the_same(settings: list[Temperature], heat: Temperature) -> bool:
+    """``180 °C fan (200 °C conventional, gas 6)``: one setting said in several ways."""
+    last = settings[-1] if settings else None
+    if last is None or last.use != "oven" or last.place.line != heat.place.line:
+        return False
+    gap = heat.place.column - last.place.column - len(last.text)
+    return 0 <= gap <= 6 and (last.air, last.unit) != (heat.air, heat.unit)
+
+
+def _block_end(tokens: list[Token], i: int) -> int:
+    """The index after the block that opens at ``i``."""
+    depth = 0
+    for j in range(i, len(tokens)):
+        depth += tokens[j].nesting
+        if depth == 0:
+            return j + 1
+    return len(tokens)
+
+
+def _text_token(text: str) -> Token:
+    return Token("text", "", 0, content=text)
+
+
+def _pieces(html: str, slots: list[Piece]) -> tuple[Piece, ...]:
+    runs = html.strip().split(SLOT)
+    if len(runs) != len(slots) + 1:  # the author's own text holds the character: keep it as text
+        return (html,)
+    pieces: list[Piece] = []
+    for i, run in enumerate(runs):
+        if run:
+            pieces.append(run)
+        if i < len(slots):
+            pieces.append(slots[i])
+    return tuple(pieces)
+
+
+def _strip_slots(html: str, tokens: list[Token]) -> str:
+    """Brackets outside steps are plain words."""
+    words = [c.content for t in tokens for c in (t.children or []) if c.type == "mention"]
+    for word in words:
+        html = html.replace(SLOT, escape(word), 1)
+    return html

@@ -1,0 +1,260 @@
+"""A recipe file, from text to :class:`~sitegen.reading.recipe.Recipe`."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass, replace
+from fractions import Fraction
+from pathlib import PurePosixPath
+from typing import Any
+
+from markdown_it.token import Token
+
+from sitegen.problems import Problem
+from sitegen.reading.frontmatter import RecipeFields, check_fields
+from sitegen.reading.ingredients import read_ingredients
+from sitegen.reading.markdown import LARGEST, method_parser, parser
+from sitegen.reading.method import MethodReader
+from sitegen.reading.recipe import MethodPart, Photo, Recipe, Section, Times
+from sitegen.reading.source import Place, Source
+from sitegen.reading.yamltree import Tree, read_yaml
+from sitegen.site import Settings
+
+
+@dataclass(frozen=True, slots=True)
+class Split:
+    """A file in two: the YAML text (its lines numbered as in the file) and where the body begins."""
+
+    yaml: str
+    body_line: int
+
+
+def split(source: Source, problems: list[Problem]) -> Split | None:
+    """Find the fences around the front matter; None, with a problem, when they are not there."""
+
+    def problem(rule: str, line: int, message: str, hint: str) -> None:
+        problems.append(Problem(rule, "error", source.file, line, 1, message, hint, 3))
+
+    lines = source.text.split("\n")
+    if not source.text.strip():
+        problem("file-empty", 1, "the file is empty", "begin with '---', then 'title: …'")
+        return None
+    if lines[0].rstrip() != "---":
+        first = next((i for i, text in enumerate(lines) if text.rstrip() == "---"), None)
+        if first is not None and not "".join(lines[:first]).strip():
+            problem("fence", 1, "empty lines stand before '---'", "begin the file with '---'")
+        else:
+            problem("fence", 1, "the file does not begin with '---'", "put '---' on its first line")
+        return None
+    for number, text in enumerate(lines[1:], start=2):
+        if text.rstrip() == "---":
+            return Split("\n" + "\n".join(lines[1 : number - 1]) + "\n", number + 1)
+    end = next((i for i, text in enumerate(lines[1:], 2) if text.startswith("#")), len(lines))
+    problem(
+        "fence",
+        end,
+        "the fields are never closed: a second '---' is missing",
+        "put '---' on a line of its own after the last field",
+    )
+    return None
+
+
+def read_recipe(source: Source, settings: Settings) -> tuple[Recipe | None, list[Problem]]:
+    """Read one recipe; every problem found, and the recipe where enough of it can be understood.
+
+    A recipe comes back only if it has no error: what is half understood is not shown.
+    """
+    problems: list[Problem] = []
+    if len(source.text) > LARGEST:
+        message = f"the file has {len(source.text)} characters; a recipe may have {LARGEST}"
+        return None, [Problem("file-large", "error", source.file, 1, 1, message, "split it")]
+    halves = split(source, problems)
+    if halves is None:
+        return None, problems
+    tree = read_yaml(source, halves.yaml, problems)
+    _second_block(source, halves.body_line, problems)
+    if tree is None:
+        return None, problems
+    fields = check_fields(tree, RecipeFields, source.file, problems)
+    parts = read_ingredients(tree, source.file, problems)
+    recipe = _recipe(source, settings, tree, fields)
+    body = _Body(source, halves.body_line, settings, problems)
+    recipe = body.into(replace(recipe, parts=parts))
+    _cross_check(recipe, tree, settings, problems)
+    return (None if any(p.severity == "error" for p in problems) else recipe), problems
+
+
+def _recipe(source: Source, settings: Settings, tree: Tree, fields: dict[str, Any]) -> Recipe:
+    time, photo = fields.get("time"), fields.get("photo")
+    return Recipe(
+        file=source.file,
+        slug=slug_of(source.file),
+        title=fields.get("title") or "",
+        serves=fields.get("serves") or 1,
+        summary=fields.get("summary") or "",
+        published=fields.get("published"),
+        updated=fields.get("updated"),
+        author=fields.get("author") or "",
+        course=fields.get("course") or "",
+        cuisine=fields.get("cuisine") or "",
+        tags=tuple(fields.get("tags") or ()),
+        makes=fields.get("makes"),
+        weighs=fields.get("weighs"),
+        volume=fields.get("volume"),
+        times=Times(time.prep, time.cook, time.rest) if time else Times(),
+        tools=tuple(fields.get("tools") or ()),
+        photo=Photo(photo.file, photo.alt, tree.place(("photo", "file")), photo.focus or (50, 50))
+        if photo
+        else None,
+        may_contain=tuple(fields.get("may_contain") or ()),
+        places={str(path[0]): place for path, place in tree.keys.items() if len(path) == 1},
+    )
+
+
+def slug_of(file: str) -> str:
+    """The last part of a recipe's address: its file's name in small letters and hyphens."""
+    return slugify(PurePosixPath(file).stem)
+
+
+def slugify(text: str) -> str:
+    """Letters, digits and hyphens of ``text``; letters of every script are kept.
+
+    >>> slugify("Barley broth, with dill!")
+    'barley-broth-with-dill'
+    """
+    return re.sub(r"[\W_]+", "-", text.lower()).strip("-")
+
+
+class _Body:
+    """The Markdown after the fields: an introduction, the method, other sections."""
+
+    def __init__(
+        self, source: Source, line: int, settings: Settings, problems: list[Problem]
+    ) -> None:
+        self.source = source
+        self.settings = settings
+        self.problems = problems
+        # blank lines in place of the fields keep every line number right
+        start = source.offset(line)
+        self.text = "\n" * (line - 1) + source.text[start:]
+
+    def into(self, recipe: Recipe) -> Recipe:
+        env: dict[str, Any] = {}
+        tokens = parser().parse(self.text, env)
+        heads = [i for i, t in enumerate(tokens) if t.type == "heading_open" and t.tag == "h2"]
+        self._no_h1(tokens)
+        intro = self._html(tokens[: heads[0]] if heads else tokens, env)
+        sections: list[Section] = []
+        method: tuple[MethodPart, ...] = ()
+        found = False
+        for at, head in enumerate(heads):
+            end = heads[at + 1] if at + 1 < len(heads) else len(tokens)
+            name = tokens[head + 1].content.strip()
+            line = (tokens[head].map or [0])[0] + 1
+            if name.casefold() == self.settings.method_heading.casefold():
+                method = self._method(line, tokens, end, recipe)
+                found = True
+                continue
+            html = self._html(tokens[head + 3 : end], env)
+            sections.append(Section(name, slugify(name) or "section", html, Place(line, 1)))
+        if not found:
+            self._problem(
+                "method-missing",
+                max(1, len(self.source.text.split("\n"))),
+                f"there is no '## {self.settings.method_heading}'",
+                "write the steps as a numbered list under that heading",
+            )
+        elif not any(part.steps for part in method):
+            self._problem(
+                "method-empty",
+                next(
+                    (t.map or [0])[0] + 1
+                    for h in heads
+                    for t in [tokens[h]]
+                    if tokens[h + 1].content.strip().casefold()
+                    == self.settings.method_heading.casefold()
+                ),
+                "the method has no numbered steps",
+                "begin each step with '1. ', '2. ' and so on",
+            )
+        return replace(recipe, intro=intro, method=method, sections=tuple(sections))
+
+    def _method(
+        self, line: int, tokens: list[Token], end: int, recipe: Recipe
+    ) -> tuple[MethodPart, ...]:
+        """The method is parsed again by its own parser, in which brackets name ingredients."""
+        last = (tokens[end].map or [0])[0] if end < len(tokens) else self.text.count("\n") + 1
+        rows = self.text.split("\n")
+        text = "\n" * line + "\n".join(rows[line:last])
+        env: dict[str, Any] = {}
+        reader = MethodReader(self.source, recipe.parts, self.settings.region, self.problems)
+        return reader.read(method_parser().parse(text, env), env)
+
+    def _html(self, tokens: list[Token], env: dict[str, Any]) -> str:
+        html: str = parser().renderer.render(tokens, parser().options, env)
+        return html.strip()
+
+    def _no_h1(self, tokens: list[Token]) -> None:
+        for token in tokens:
+            if token.type == "heading_open" and token.tag == "h1":
+                self._problem(
+                    "heading-one",
+                    (token.map or [0])[0] + 1,
+                    "a '#' heading stands in the text; the title is the page's first heading",
+                    "use '##' for sections",
+                )
+
+    def _problem(self, rule: str, line: int, message: str, hint: str) -> None:
+        self.problems.append(Problem(rule, "error", self.source.file, line, 1, message, hint))
+
+
+def _second_block(source: Source, body_line: int, problems: list[Problem]) -> None:
+    """Fields again right after the closing fence: a second document by mistake."""
+    lines = source.text.split("\n")[body_line - 1 :]
+    field_like = re.compile(r"(?:[\w ]{1,30}:(?:\s.*)?|\s*-\s.*|\s*)$")
+    for count, text in enumerate(lines):
+        if text.rstrip() == "---":
+            if any(re.match(r"[\w ]{1,30}:", x) for x in lines[:count]):
+                problems.append(
+                    Problem(
+                        "second-document",
+                        "error",
+                        source.file,
+                        body_line + count,
+                        1,
+                        "a second block of fields ends here",
+                        "keep all fields between the first two '---' lines",
+                        3,
+                    )
+                )
+            return
+        if not field_like.match(text):
+            return
+
+
+def _cross_check(recipe: Recipe, tree: Tree, settings: Settings, problems: list[Problem]) -> None:
+    """What needs two fields, or the settings."""
+
+    def problem(rule: str, path: tuple[str, ...], message: str, hint: str) -> None:
+        place = tree.place(path)
+        problems.append(
+            Problem(rule, "error", recipe.file, place.line, place.column, message, hint)
+        )
+
+    if recipe.author and recipe.author not in settings.authors:
+        known = ", ".join(sorted(settings.authors)) or "none yet"
+        problem(
+            "author-unknown",
+            ("author",),
+            f"there is no author '{recipe.author}' in site.yaml",
+            f"the authors are: {known}",
+        )
+    if recipe.published and recipe.updated and recipe.updated < recipe.published:
+        problem(
+            "date-order",
+            ("updated",),
+            f"updated {recipe.updated} is before published {recipe.published}",
+            "look at the two dates",
+        )
+    if recipe.weighs and recipe.weighs.value <= Fraction(0):
+        problem("amount-zero", ("weighs",), "a batch of nothing", "give its weight")

@@ -1,0 +1,179 @@
+"""Times, temperatures and lengths in running text."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Literal
+
+from sitegen.reading.numbers import Unreadable, scan_number
+from sitegen.reading.recipe import Length, Temperature, TimeSpan
+from sitegen.reading.source import Place
+
+_N = r"(?:\d+(?:[.,]\d+)?(?:\s?[¼½¾⅓⅔])?|[¼½¾⅓⅔]|\d+\s\d/\d|\d/\d)"
+_WORDS = r"one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve"
+_UNITS = {"s": 1, "m": 60, "h": 3600, "d": 86400}
+_UNIT = r"(?:seconds?|secs?|minutes?|mins?|hours?|hrs?|h|days?)"
+
+_TIME = re.compile(
+    rf"""(?<![\w.,/])(?:
+      (?P<idiom>(?:another\s+)?(?:half\s+an\s+hour|(?:a\s+)?quarter\s+of\s+an\s+hour
+        |three[- ]quarters\s+of\s+an\s+hour|an\s+hour\s+and\s+a\s+half|an\s+hour|a\s+minute))
+    | (?P<from>{_N}|(?:{_WORDS})\b)(?:\s*(?:[–—-]|\bto\b|\bor\b)\s*(?P<to>{_N}|(?:{_WORDS})\b))?
+      [\s-]?(?P<unit>{_UNIT})(?![\w’'])
+      (?:\s*(?:,|and)?\s*(?P<more>{_N})\s*(?P<moreunit>seconds?|secs?|minutes?|mins?)(?![\w’']))?
+    )""",
+    re.VERBOSE | re.IGNORECASE,
+)
+
+_IDIOMS = {
+    "half an hour": 1800,
+    "quarter of an hour": 900,
+    "a quarter of an hour": 900,
+    "three-quarters of an hour": 2700,
+    "three quarters of an hour": 2700,
+    "an hour and a half": 5400,
+    "an hour": 3600,
+    "a minute": 60,
+}
+
+_AIR = r"(?:fan|convection|conventional|no[- ]fan|without (?:a )?fan|static)"
+_HEAT = re.compile(
+    rf"""(?<![\w.,/])(?:
+      (?:(?P<before>fan|conventional)\s+)?
+      (?P<from>\d{{2,4}})(?:\s*(?:°\s?[CF]?)?\s*(?:[–—-]|to)\s*(?P<to>\d{{2,4}}))?\s*
+      (?:°\s?|degrees\s+|deg\s+)?(?P<unit>[CF]|Celsius|Fahrenheit)(?![\w’'])
+      (?:[\s,]*\(?(?P<air>{_AIR})(?:\s+oven)?\b\)?)?
+    | gas(?:\s+mark)?\s+(?P<gas>\d{{1,2}}|[¼½])(?!\w)
+    )""",
+    re.VERBOSE,
+)
+
+_LENGTH = re.compile(
+    rf"(?<![\w.,/])(?P<a>{_N})(?:\s*(?:cm|mm)?\s*[x×]\s*(?P<b>{_N}))?(?:\s*[x×]\s*(?P<c>{_N}))?"
+    r"[\s-]?(?P<unit>cm|mm|inch(?:es)?|in(?=\s+(?:round|square|tin|pan|cake)))(?![\w’'])"
+)
+
+_INSIDE = re.compile(
+    r"\b(?:middle|centre|center|core|thickest|internal|inside|thermometer|probe|reads?|registers?"
+    r"|water|milk|custard|syrup|sugar|caramel|fat|chocolate|stock|liquid|temperature of)\b",
+    re.IGNORECASE,
+)
+_OIL = re.compile(r"\b(?:oil|fryer|deep|frying|fat|syrup|sugar|caramel)\b", re.IGNORECASE)
+_OVEN = re.compile(r"\b(?:oven|bake|roast|preheat|grill|gas)\b", re.IGNORECASE)
+
+LONGEST_TIMER = 48 * 3600
+
+
+@dataclass(frozen=True, slots=True)
+class Spotted:
+    """Something recognised between two offsets of a text."""
+
+    start: int
+    end: int
+    what: TimeSpan | Temperature | Length
+
+
+def spot(text: str, place: Place) -> list[Spotted]:
+    """Everything that ``text`` says of times, heats and lengths, in order, without overlap.
+
+    >>> [s.what.text for s in spot("Bake at 180 °C fan for 40 minutes in a 23 cm tin", Place(1, 1))]
+    ['180 °C fan', '40 minutes', '23 cm']
+    """
+    found: list[Spotted] = []
+    for finder in (_heats, _times, _lengths):
+        for item in finder(text, place):
+            if not any(item.start < other.end and other.start < item.end for other in found):
+                found.append(item)
+    return sorted(found, key=lambda s: s.start)
+
+
+def number(text: str) -> Fraction:
+    """A number that the patterns above matched."""
+    try:
+        found = scan_number(text.strip().lower(), 0)
+    except Unreadable:
+        found = None
+    return found.value if found else Fraction(0)
+
+
+def duration(text: str) -> int | None:
+    """Seconds of a whole text that is one time: ``1 h 10 min``; None if it is something else."""
+    found = _TIME.fullmatch(text.strip())
+    if not found:
+        return None
+    first, last = _seconds(found)
+    return last or first
+
+
+def _seconds(found: re.Match[str]) -> tuple[int, int | None]:
+    if found["idiom"]:
+        words = re.sub(r"^another\s+", "", " ".join(found["idiom"].lower().split()))
+        return _IDIOMS[words], None
+    unit = _UNITS[found["unit"][0].lower()]
+    more = 0
+    if found["more"]:
+        more = int(number(found["more"]) * _UNITS[found["moreunit"][0].lower()])
+    first = int(number(found["from"]) * unit) + more
+    last = int(number(found["to"]) * unit) + more if found["to"] else None
+    return first, last if last and last > first else None
+
+
+def _times(text: str, place: Place) -> Iterator[Spotted]:
+    for found in _TIME.finditer(text):
+        first, last = _seconds(found)
+        if 0 < first <= LONGEST_TIMER:
+            yield Spotted(*found.span(), TimeSpan(place, found.group(), first, last))
+
+
+def _heats(text: str, place: Place) -> Iterator[Spotted]:
+    for found in _HEAT.finditer(text):
+        start, end = found.span()
+        words = found.group().rstrip()
+        if words.count("(") != words.count(")"):  # "(200 °C fan)" belongs to the sentence
+            words = words.rstrip(")")
+        end = start + len(words)
+        if found["gas"]:
+            yield Spotted(
+                start, end, Temperature(place, words, number(found["gas"]), "gas", "oven")
+            )
+            continue
+        value = Fraction(found["from"])
+        unit: Literal["C", "F"] = "C" if found["unit"].startswith("C") else "F"
+        said = (found["air"] or found["before"] or "").lower()
+        air: Literal["fan", "conventional", ""] = ""
+        if said:
+            air = "fan" if said in ("fan", "convection") else "conventional"
+        celsius = value if unit == "C" else (value - 32) * Fraction(5, 9)
+        use = _use(text, start, end, celsius, bool(air))
+        upto = Fraction(found["to"]) if found["to"] else None
+        yield Spotted(start, end, Temperature(place, words, value, unit, use, air, upto))
+
+
+def _use(
+    text: str, start: int, end: int, celsius: Fraction, said_air: bool
+) -> Literal["oven", "core"]:
+    """An oven setting, or the heat of what is cooked; judged by the sentence around it."""
+    if said_air:
+        return "oven"
+    before = re.split(r"[.;:!?]\s", text[:start])[-1]
+    after = re.split(r"[.;:!?](?:\s|$)", text[end:])[0]
+    if celsius < 100:
+        return "core"
+    if _OIL.search(before) and not _OVEN.search(before):
+        return "core"
+    if celsius < 130 and _INSIDE.search(before + after) and not _OVEN.search(before):
+        return "core"
+    return "oven"
+
+
+def _lengths(text: str, place: Place) -> Iterator[Spotted]:
+    for found in _LENGTH.finditer(text):
+        sides = tuple(number(found[k]) for k in "abc" if found[k])
+        unit: Literal["cm", "mm", "in"] = "in"
+        if found["unit"] in ("cm", "mm"):
+            unit = "cm" if found["unit"] == "cm" else "mm"
+        if all(sides):
+            yield Spotted(*found.span(), Length(place, found.group(), sides, unit))
