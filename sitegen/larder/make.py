@@ -7,6 +7,7 @@ mistake in the tables is reported, with its file and line, and nothing is writte
 """
 
 import json
+import re
 import sys
 from collections.abc import Iterable
 from pathlib import Path
@@ -19,7 +20,7 @@ from sitegen.larder.contradictions import contradictions
 from sitegen.larder.sr28 import Record, read_sr28
 from sitegen.larder.tables import Mistake, Place, Row
 from sitegen.larder.vocabulary import SR28_NUTRIENTS
-from sitegen.larder.weights import parse
+from sitegen.larder.weights import parse, plain_measures
 from sitegen.larder.words import plain, tokens
 
 HERE: Final = Path(__file__).parent
@@ -110,7 +111,8 @@ def _marked(sure: Iterable[str], unsure: Iterable[str]) -> str:
 def _measures(row: Row, record: Record) -> list[list[str]]:
     """[amount, unit, state, grams, source]; an empty source is SR28's row of this food."""
     found: dict[tuple[str, str], list[str]] = {}
-    own_words = plain(row.name).replace(",", " ").split()
+    about = f"{row.name} {record.description}"
+    own_words = re.findall(r"[a-z]+", plain(about))
     for _, amount, description, grams in record.weights:
         for unit, state in parse(description, own_words):
             found.setdefault((unit, state), [amount, unit, state, grams, ""])
@@ -176,22 +178,30 @@ def _add_measures(path: Path, foods: list[Json], mistakes: list[Mistake]) -> Non
             mistakes.append(Mistake(row.place, close))
             continue
         same = [m for m in food["measures"] if m[1:3] == [row.unit, row.state]]
+        if row.grams == "-":
+            if not same:
+                mistakes.append(Mistake(row.place, f"{row.name} has no {row.unit!r} to leave out"))
+            food["measures"] = [m for m in food["measures"] if m not in same]
+            continue
         if same:
             message = f"{row.name}: {row.unit!r} {row.state!r} is there already: {same[0]}"
             mistakes.append(Mistake(row.place, message))
             continue
         food["measures"].append([row.amount, row.unit, row.state, row.grams, row.source])
     for food in foods:
-        _add_plain_item(food)
+        _add_plain(food)
 
 
-def _add_plain_item(food: Json) -> None:
-    """ "2 onions" means medium ones (common practice), if nothing else says what one weighs."""
-    units = {(m[1], m[2]): m for m in food["measures"]}
-    medium = units.get(("medium", ""))
-    if medium and ("", "") not in units:
-        source = medium[4] or f"USDA SR28 {food['number']}"
-        food["measures"].append([medium[0], "", "", medium[3], f"{source}, medium"])
+def _add_plain(food: Json) -> None:
+    """The measures that a cook means when no state is given, each saying what it was taken from."""
+    known = {(m[1], m[2]): m for m in food["measures"]}
+    for (unit, state), meant in plain_measures(known).items():
+        amount, from_unit, from_state, grams, source = known[meant]
+        source = source or f"USDA SR28 {food['number']}"
+        which = " ".join(filter(None, [from_unit if unit != from_unit else "", from_state]))
+        food["measures"].append(
+            [amount, unit, state, grams, f"{source}, {which}" if which else source]
+        )
 
 
 def _text(foods: list[Json]) -> str:

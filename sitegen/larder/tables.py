@@ -144,7 +144,11 @@ _MEASURE: Final = re.compile(
 
 
 def read_measures(path: Path, mistakes: list[Mistake]) -> list[MeasureRow]:
-    """The rows of measures.txt: ``name | amount unit[, state] | grams | source``."""
+    """The rows of measures.txt: ``name | amount unit[, state] | grams | source``.
+
+    A "-" for the grams leaves out a measure of SR28 that belongs to another kind (the medium
+    tomato of a row that is about cherry tomatoes).
+    """
     rows = []
     for place, cells in lines(path):
         if len(cells) != _MEASURE_CELLS:
@@ -155,7 +159,7 @@ def read_measures(path: Path, mistakes: list[Mistake]) -> list[MeasureRow]:
         match = _MEASURE.fullmatch(measure)
         if match is None:
             mistakes.append(Mistake(place, f"{measure!r} is not 'amount unit, state'"))
-        elif not re.fullmatch(r"\d+(\.\d+)?", grams):
+        elif not re.fullmatch(r"\d+(\.\d+)?|-", grams):
             mistakes.append(Mistake(place, f"{grams!r} is not a number of grams"))
         elif not source:
             mistakes.append(Mistake(place, "the source is empty"))

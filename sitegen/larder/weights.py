@@ -6,14 +6,17 @@ on another weight. What is kept is never changed in its grams.
 """
 
 import re
-from collections.abc import Iterable
-from fractions import Fraction
+from collections.abc import Iterable, Mapping
 from typing import Final
+
+from sitegen.larder.food import VOLUME_ML
+from sitegen.larder.vocabulary import words
 
 _DROPPED: Final = re.compile(
     r"nlea|serving|\byields? from|refuse|package|container|\bjar\b|bottle|\bcan\b|cubic|prepared"
     r"|portion|\bnfs\b|ns as to|\blb\b|\bpr g\b|label|from 19|(?<!fl )\boz\b|\bwith liquid\b"
-    r"|pizza|sandwich|entree|\bbag\b|\bpouch|\bbox\b|condensed|\(\d[\d/ -]*(cup|tbsp)",
+    r"|pizza|sandwich|entree|recipe|individual|gummy|"
+    r"\broast\b|^unit 2|^g$|brownulated|\bdry yields|\bbag\b|\bpouch|\bbox\b|condensed|\(\d[\d/ -]*(cup|tbsp)",
     re.IGNORECASE,
 )
 _VOLUME: Final = {
@@ -37,6 +40,13 @@ _VOLUME_START: Final = re.compile(
 )
 _SIZES: Final = ("extra large", "large", "medium", "small", "jumbo")
 _SIZE: Final = re.compile(r"\b(extra large|large|medium|small|jumbo)\b")
+#: Parts and portions that are never the item itself, even if its description names them.
+_PARTS: Final = frozenset(
+    words(
+        "slice leaf stick stalk head clove sprig bar piece wedge sheet spear strip ear pod ring bunch "
+        "fillet link pat bulb cap half quarter"
+    )
+)
 _ITSELF: Final = frozenset({"fruit", "item", "each", "unit", "regular"})
 #: How SR28 writes a state, and how a recipe does.
 _STATES: Final = {
@@ -59,6 +69,13 @@ _STATES: Final = {
     "quarters or chopped": "chopped",
     "strips": "strips",
     "unsifted dipped": "unsifted",
+    "firmly packed": "packed",
+    "flowerets": "florets",
+    "fluid": "",
+    "stirred": "",
+    "creamy": "",
+    "pared chopped": "chopped",
+    "chopped pieces": "chopped",
 }
 _SINGULAR: Final = {
     "leaves": "leaf",
@@ -77,12 +94,8 @@ _SINGULAR: Final = {
     "flowerets": "floret",
     "anchovies": "anchovy",
 }
+_CONNECTIVES: Final = frozenset(words("or and with without not in of for"))
 _COUNTED_WORDS: Final = 3  # a longer unit is a remark, not a unit
-
-
-def fraction(text: str) -> Fraction:
-    """``"1.50"`` and ``"1/2"`` alike."""
-    return Fraction(text)
 
 
 def parse(description: str, own_words: Iterable[str] = ()) -> list[tuple[str, str]]:
@@ -102,11 +115,12 @@ def parse(description: str, own_words: Iterable[str] = ()) -> list[tuple[str, st
     if not text or _DROPPED.search(text):
         return []
     text = _without_remarks(text)
+    own = {singular(word) for word in own_words} - _CONNECTIVES
     volume = _VOLUME_START.match(text)
     if volume:
         unit = _VOLUME[volume.group(1)]
-        return [(unit, state) for state in _states(text[volume.end() :])]
-    return _count(text, {singular(word) for word in own_words})
+        return [(unit, state) for state in _states(text[volume.end() :], own)]
+    return _count(text, own)
 
 
 def _without_remarks(text: str) -> str:
@@ -123,10 +137,11 @@ def _without_remarks(text: str) -> str:
     return re.sub(r"\s+", " ", text.replace(" ,", ",")).strip(" ,.")
 
 
-def _states(text: str) -> list[str]:
+def _states(text: str, own: set[str]) -> list[str]:
     text = re.sub(r"[^a-zé, ]", " ", text)
     text = re.sub(r"\s+", " ", text).strip(" ,")
-    text = text.removeprefix("of ")
+    text = " ".join(word for word in text.split() if singular(word) not in own).strip(" ,")
+    text = text.removeprefix("of ").removeprefix("or ").removesuffix(" or")
     text = _STATES.get(text.replace(",", ""), text)
     if not text:
         return [""]
@@ -163,14 +178,56 @@ def _count(text: str, own: set[str]) -> list[tuple[str, str]]:
         return [(singular(parts[0].removesuffix(" yields")), found)]
     unit, _, tail = parts[0].partition(" with")
     state = " ".join(filter(None, [("with" + tail) if tail else "", *parts[1:]]))
+    state = "" if state == "pitted" else state  # the weight is of what is eaten anyway
     options = []
     for one in re.split(r" or |/", unit):
-        words = one.split()
-        if not words or len(words) > _COUNTED_WORDS:
+        parts_of_it = one.split()
+        if not parts_of_it or len(parts_of_it) > _COUNTED_WORDS:
             return []
-        one = " ".join([*words[:-1], singular(words[-1])])
-        if one in _ITSELF or one in own:
+        if parts_of_it[0] in _PARTS:  # "leaf outer" is an outer leaf
+            state = " ".join([*parts_of_it[1:], state]).strip()
+            parts_of_it = parts_of_it[:1]
+        one = " ".join([*parts_of_it[:-1], singular(parts_of_it[-1])])
+        if one not in _PARTS and (one in _ITSELF or _is_own(one, own)):
             options.append((found, state))
         else:
             options.append((one, " ".join(filter(None, [found, state]))))
     return list(dict.fromkeys(options))
+
+
+def _is_own(unit: str, own: set[str]) -> bool:
+    """Whether the unit is the food itself: "potato", "plum tomato", "waterchestnut"."""
+    named = all(singular(word) in own for word in unit.split())
+    return named or any(unit == one + other for one in own for other in own)
+
+
+#: States that a cook means when none is given: a cup of almonds is of whole ones, a cup of brown
+#: sugar is packed, a cup of icing sugar unsifted (common practice).
+_MEANT: Final = ("whole", "packed", "unsifted")
+
+
+#: States of a butcher's cut that its name tells already.
+_CUTS: Final = ("with", "bone", "skin", "boneless")
+
+
+def plain_measures(known: Mapping[tuple[str, str], str]) -> dict[tuple[str, str], tuple[str, str]]:
+    """Which measure stands for a plain one that is missing: {missing: the one that is meant}.
+
+    `known` are the measures of one food; only its keys matter. "2 onions" are medium ones, a
+    stalk is a medium stalk, and a medium lemon is simply a lemon (common practice).
+    """
+    meant: dict[tuple[str, str], tuple[str, str]] = {}
+    if not any(unit in VOLUME_ML and not state for unit, state in known):
+        for chosen in _MEANT:
+            for unit, state in known:
+                if state == chosen and unit in VOLUME_ML:
+                    meant.setdefault((unit, ""), (unit, state))
+    for unit, state in known:
+        cut = state.startswith(_CUTS) and unit not in VOLUME_ML
+        if (state == "medium" or cut) and (unit, "") not in known:
+            meant.setdefault((unit, ""), (unit, state))
+    if ("medium", "") in known and ("", "") not in known:
+        meant["", ""] = ("medium", "")
+    if ("", "") in known and not any((size, "") in known for size in ("large", "medium", "small")):
+        meant["medium", ""] = ("", "")
+    return meant
