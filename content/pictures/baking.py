@@ -32,8 +32,10 @@ def _whole_orange(x: float, y: float) -> str:
     art += pen.circle(x - 8, y - 10, 132, ink.CARROT)
     art += garden.seeds(pen.strew(9, 60, x, y, 124, 124, 27), 4, "#c96f2e", 1)
     art += pen.line(pen.arc(x - 8, y - 10, 104, 196, 250), "#eaa56a", 12)
-    return art + garden.leaf(x + 4, y + 4, 120, -34, ink.LEAF_DARK, ink.LEAF) + pen.circle(
-        x + 4, y + 4, 13, ink.LEAF_DARK
+    return (
+        art
+        + garden.leaf(x + 4, y + 4, 120, -34, ink.LEAF_DARK, ink.LEAF)
+        + pen.circle(x + 4, y + 4, 13, ink.LEAF_DARK)
     )
 
 
@@ -51,9 +53,13 @@ def _almond(x: float, y: float, turn: float, scale: float) -> str:
     """A flake of almond: a pale pointed oval with a brown edge."""
     d = "M-26 0C-18 -18 12 -17 26 0C12 17 -18 18 -26 0Z"
     return pen.group(
-        pen.shape(d, ink.CRUST) + pen.group(pen.shape(d, ink.CREAM), -1, -1, 0, 0.84)
+        pen.shape(d, ink.CRUST)
+        + pen.group(pen.shape(d, ink.CREAM), -1, -1, 0, 0.84)
         + pen.cut(-12, 0, 14, 0, 2.4, ink.OAT_DEEP),
-        x, y, turn, scale,
+        x,
+        y,
+        turn,
+        scale,
     )
 
 
@@ -64,13 +70,13 @@ def apple_ginger_cake() -> str:
     art += ware.shadow(pen.circle(800, 600, 412, ware.SHADE))
     art += pen.circle(800, 600, 412, ink.SLATE_SOFT) + pen.circle(800, 600, 398, ink.SLATE)
     art += pen.circle(800, 600, 384, ink.RYE) + pen.circle(798, 597, 366, ink.CRUST)
+    art += garden.seeds(pen.strew(50, 46, 800, 600, 350, 350, 60), 9, ink.RYE, 0.7)
     for radius, count, length, offset in ((262, 19, 112, 0), (120, 10, 92, 8)):
         for k in range(count):
             angle = offset + k * 360 / count
             x, y = pen.at(800, 600, radius, angle)
             art += _apple_slice(x, y, length, angle + 62)
     art += pen.blob(800, 600, 48, 46, ink.CRUST_PALE, 5, 0.08)
-    art += garden.seeds(pen.strew(50, 46, 800, 600, 356, 356, 60), 9, ink.RYE, 0.7)
     art += garden.seeds(pen.strew(51, 150, 800, 600, 356, 356, 38), 6, ink.CREAM, 0.9)
     art += _apple_half(1300, 245)
     art += _ginger(300, 985)
@@ -87,8 +93,10 @@ def _apple_slice(x: float, y: float, size: float, turn: float) -> str:
 
 
 def _apple_half(x: float, y: float) -> str:
-    d = ("M0 -104C40 -150 140 -120 138 -10C136 80 70 140 0 118C-70 140 -136 80 -138 -10"
-         "C-140 -120 -40 -150 0 -104Z")
+    d = (
+        "M0 -104C40 -150 140 -120 138 -10C136 80 70 140 0 118C-70 140 -136 80 -138 -10"
+        "C-140 -120 -40 -150 0 -104Z"
+    )
     art = ware.shadow(pen.shape(d, ware.SHADE), 14) + pen.shape(d, ink.TOMATO)
     art += pen.group(pen.shape(d, ink.CREAM), 0, 0, 0, 0.91)
     art += pen.ring(0, 4, 46, ink.LEAF_MIST, 7)
@@ -145,7 +153,9 @@ def lemon_squares() -> str:
 
 def _square(x: float, y: float, seed: int) -> str:
     art = pen.box(x + 8, y + 11, 168, 168, ware.SHADE, 6).replace("/>", ' opacity="0.22"/>')
-    art += pen.box(x, y, 168, 168, ink.CRUST_PALE, 6) + pen.box(x - 2, y - 3, 152, 152, ink.LEMON, 5)
+    art += pen.box(x, y, 168, 168, ink.CRUST_PALE, 6) + pen.box(
+        x - 2, y - 3, 152, 152, ink.LEMON, 5
+    )
     art += pen.within(
         pen.box(x - 2, y - 3, 152, 152, "#000", 5),
         pen.blob(x - 12 + seed % 3 * 10, y - 8, 62, 56, ink.LEMON_PALE, seed + 9, 0.22, 9)
@@ -157,8 +167,10 @@ def _square(x: float, y: float, seed: int) -> str:
 
 
 def _whole_lemon(x: float, y: float) -> str:
-    d = ("M-150 0C-130 -24 -110 -96 -10 -98C84 -96 104 -30 142 -14C156 -6 156 8 142 14"
-         "C104 34 84 96 -10 98C-110 96 -130 24 -150 0Z")
+    d = (
+        "M-150 0C-130 -24 -110 -96 -10 -98C84 -96 104 -30 142 -14C156 -6 156 8 142 14"
+        "C104 34 84 96 -10 98C-110 96 -130 24 -150 0Z"
+    )
     art = ware.shadow(pen.shape(d, ware.SHADE), 38) + pen.shape(d, ink.LEMON)
     art += pen.shape("M-110 -40C-80 -86 -30 -88 10 -86C-40 -76 -80 -66 -110 -40Z", ink.LEMON_PALE)
     art += garden.seeds(pen.strew(3, 26, 10, 20, 96, 62, 26), 4, ink.SAFFRON, 1)

@@ -12,7 +12,7 @@ def rye_loaf() -> str:
     """A dark loaf topped with oats on its board, two slices cut."""
     art = ware.ground(ink.SEA, ink.SEA_PALE, 5)
     art += ware.cloth(800, 640, 1400, 560, -8, ink.CREAM, ink.MUSSEL, (0.05, 0.1, 0.9, 0.95))
-    art += pen.group(ware.rack(0, 0, 1040, 620, ink.SLATE, 27), 800, 600, -8)
+    art += pen.group(ware.rack(0, 0, 1040, 620, ink.SLATE, 19), 800, 600, -8)
     loaf = pen.box(0, 0, 640, 380, "{}", 84)
     art_loaf = ware.shadow(loaf.replace("{}", ware.SHADE), -8) + loaf.replace("{}", ink.RYE)
     art_loaf += pen.box(-8, -10, 590, 326, "#93623a", 70)
@@ -26,8 +26,13 @@ def rye_loaf() -> str:
         face = pen.box(0, -2, 58, 338, ink.CRUST_PALE, 24)
         crumb = garden.seeds(pen.strew_box(int(x), 20, 0, 0, 40, 300, 23), 6, ink.CRUST, 0.7)
         art += pen.group(
-            ware.shadow(slab.replace("{}", ware.SHADE), turn) + slab.replace("{}", ink.RYE_DARK)
-            + face + crumb, x, y, turn,
+            ware.shadow(slab.replace("{}", ware.SHADE), turn)
+            + slab.replace("{}", ink.RYE_DARK)
+            + face
+            + crumb,
+            x,
+            y,
+            turn,
         )
     art += ware.knife(830, 1000, -6, ink.MUSSEL, 0.9)
     art += garden.seeds(pen.strew(6, 16, 330, 215, 130, 60, 26), 13, ink.OAT, 0.55)
@@ -56,7 +61,9 @@ def flatbreads() -> str:
     """A pile of griddled rounds with scorched blisters, the cloth folded over one side."""
     art = ware.ground(ink.SLATE, ink.SLATE_SOFT, 30)
     art += ware.board(820, 620, 1330, 860, -4)
-    art += ware.cloth(770, 610, 940, 840, -14, ink.CREAM, ink.BEET, (0.05, 0.09, 0.91, 0.95))
+    lying = pen.polygon([(-470, -420), (470, -420), (470, 420), (-40, 420), (-470, 20)])
+    linen = ware.cloth(0, 0, 940, 840, 0, ink.CREAM, ink.BEET, (0.05, 0.09, 0.91, 0.95))
+    art += pen.group(pen.within(pen.shape(lying, "#000"), linen), 770, 610, -14)
     stack = ((905, 700, 300), (700, 690, 305), (930, 520, 300), (690, 520, 305), (800, 600, 312))
     for k, (x, y, r) in enumerate(stack):
         edge = pen.blob_path(x, y, r, r * 0.97, k + 12, 0.035, 11)
@@ -67,12 +74,19 @@ def flatbreads() -> str:
             spot = pen.blob(bx, by, size * 1.25, size, ink.CRUST, j + k, 0.16, 8, turn)
             spot += pen.blob(bx + 2, by + 2, size * 0.75, size * 0.55, ink.RYE, j + k + 1, 0.2, 8)
             art += spot
-    fold = pen.polygon([(300, 1010), (420, 640), (880, 1090), (640, 1130)])
-    art += f'<g opacity="0.2">{pen.group(pen.shape(fold, ware.SHADE), 10, -14)}</g>'
-    art += pen.shape(fold, ink.PAPER)
-    art += pen.within(
-        pen.shape(fold, "#000"),
-        pen.line("M400 590L900 1080", ink.BEET, 12) + pen.line("M376 606L880 1100", ink.BEET, 12),
+    # The cloth's lower left corner, mirrored in the crease from (-470, 20) to (-40, 420).
+    flap = pen.shape(pen.polygon([(-470, 20), (-40, 420), (-71, -9)]), "{}")
+    art += pen.group(
+        ware.shadow(flap.replace("{}", ware.SHADE), -14)
+        + flap.replace("{}", ink.PAPER)
+        + pen.within(
+            flap.replace("{}", "#000"),
+            pen.line("M-147 -3L-122 344", ink.BEET, 14)
+            + pen.line("M-113 -6L-85 378", ink.BEET, 14),
+        ),
+        770,
+        610,
+        -14,
     )
     return art
 

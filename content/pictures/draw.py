@@ -75,7 +75,7 @@ def render(page: Page, source: str, size: tuple[int, int], width: int) -> Image.
 
 def packed(image: Image.Image, colours: int) -> bytes:
     """A palette PNG without dithering, which would only add weight to flat colour."""
-    if image.mode == "RGBA" and image.getextrema()[3][0] == 255:
+    if image.mode == "RGBA" and image.getchannel("A").getextrema() == (255, 255):
         image = image.convert("RGB")
     method = Image.Quantize.FASTOCTREE if image.mode == "RGBA" else Image.Quantize.MEDIANCUT
     small = image.quantize(colours, method=method, dither=Image.Dither.NONE)
@@ -103,9 +103,15 @@ def main(names: list[str]) -> None:
     with sync_playwright() as play:
         browser = play.chromium.launch(
             executable_path=os.environ.get("CHROMIUM", "/usr/bin/chromium"),
-            args=["--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run",
-                  "--disable-background-networking", "--disable-component-update",
-                  "--disable-sync"],
+            args=[
+                "--no-sandbox",
+                "--disable-gpu",
+                "--disable-quic",
+                "--no-first-run",
+                "--disable-background-networking",
+                "--disable-component-update",
+                "--disable-sync",
+            ],
         )
         page = browser.new_page()
         for name in names or table:

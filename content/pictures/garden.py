@@ -25,15 +25,15 @@ def trefoil(x: float, y: float, size: float, turn: float, fill: str, vein: str =
     """A parsley or coriander leaf: three toothed lobes fanning out from the stalk."""
     art = pen.line(f"M{pen.n(-size * 0.6)} 0L{pen.n(size * 0.2)} 0", fill, size * 0.1)
     veins = ""
-    for side, reach in ((-66, 0.86), (66, 0.86), (0, 1.1)):
+    for side, reach in ((-60, 0.8), (60, 0.8), (0, 1.0)):
         lobe = pen.shape(
-            "M0 0C14 -10 22 -26 40 -34C44 -30 50 -32 56 -38C60 -30 66 -28 74 -30C74 -22 80 -18 90 -16"
-            "C86 -8 90 -4 100 0C90 4 86 8 90 16C80 18 74 22 74 30C66 28 60 30 56 38C50 32 44 30 40 34"
-            "C22 26 14 10 0 0Z",
+            "M6 0C26 -4 40 -14 50 -30Q60 -38 67 -26Q78 -36 86 -25Q89 -16 84 -11Q99 -12 103 0"
+            "Q99 12 84 11Q89 16 86 25Q78 36 67 26Q60 38 50 30C40 14 26 4 6 0Z",
             fill,
         )
+        lobe += pen.line("M0 0L40 0", fill, 7)
         if vein:
-            veins += pen.group(pen.cut(6, 0, 84, 0, 3, vein), 0, 0, side, size * reach / 100)
+            veins += pen.group(pen.cut(14, 0, 88, 0, 3, vein), 0, 0, side, size * reach / 100)
         art += pen.group(lobe, 0, 0, side, size * reach / 100)
     return pen.group(art + veins, x, y, turn)
 
@@ -43,8 +43,8 @@ def parsley(x: float, y: float, turn: float, fill: str, vein: str, scale: float 
     art = pen.line("M-230 26C-130 4 -60 2 60 0", fill, 8)
     art += pen.line("M-110 4C-60 -16 -30 -50 -6 -84", fill, 6)
     art += pen.line("M-130 8C-80 36 -50 62 -20 90", fill, 6)
-    art += trefoil(60, 0, 100, 0, fill, vein) + trefoil(0, -92, 84, -54, fill, vein)
-    art += trefoil(-14, 96, 84, 48, fill, vein)
+    art += trefoil(80, 0, 128, 0, fill, vein) + trefoil(10, -92, 104, -48, fill, vein)
+    art += trefoil(-4, 100, 104, 44, fill, vein)
     return pen.group(art, x, y, turn, scale)
 
 
@@ -83,15 +83,17 @@ def bay(x: float, y: float, turn: float, length: float = 150, fill: str = ink.LE
     return leaf(x, y, length, turn, fill, ink.LEAF_PALE)
 
 
-def lemon_half(x: float, y: float, r: float, turn: float = 0, flesh: str = ink.LEMON,
-               peel: str = ink.SAFFRON) -> str:
+def lemon_half(
+    x: float, y: float, r: float, turn: float = 0, flesh: str = ink.LEMON, peel: str = ink.SAFFRON
+) -> str:
     """A halved lemon (or orange), cut face up."""
     art = ware.shadow(pen.circle(0, 0, r, ware.SHADE), turn) + citrus_face(r, flesh, peel)
     return pen.group(art, x, y, turn)
 
 
-def lemon_slice(x: float, y: float, r: float, turn: float = 0, flesh: str = ink.LEMON,
-                peel: str = ink.SAFFRON) -> str:
+def lemon_slice(
+    x: float, y: float, r: float, turn: float = 0, flesh: str = ink.LEMON, peel: str = ink.SAFFRON
+) -> str:
     """A slice of lemon or orange, without a shadow."""
     return pen.group(citrus_face(r, flesh, peel), x, y, turn)
 
@@ -179,6 +181,8 @@ def flecks(places: list[tuple[float, float, float]], size: float, fill: str) -> 
 
 def crumb_path(x: float, y: float, size: float, seed: int) -> str:
     """An angular crumb."""
-    points = [pen.at(x, y, size * (0.75 + 0.25 * ((seed * 7 + k * 5) % 4) / 3), seed * 37 + k * 72)
-              for k in range(5)]
+    points = [
+        pen.at(x, y, size * (0.75 + 0.25 * ((seed * 7 + k * 5) % 4) / 3), seed * 37 + k * 72)
+        for k in range(5)
+    ]
     return pen.polygon(points)

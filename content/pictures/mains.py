@@ -19,7 +19,7 @@ def roast_chicken() -> str:
             art += pen.blob(x, y, 62, 52, ink.CRUST_PALE, k, 0.12, 7)
             art += pen.cut(x - 30, y - 10, x + 26, y - 16, 7, ink.OAT)
         elif k % 3 == 1:
-            art += garden.carrot(x - 40, y, 110, turn % 90, ink.CARROT, "#b5602a")
+            art += garden.carrot(x - 60, y - 20, 170, turn % 90, ink.CARROT, "#b5602a")
         else:
             art += _onion_wedge(x, y, turn)
     art += ware.tin(720, 600, 900, 760, ink.MUSSEL, "#24364a", 70)
@@ -31,40 +31,49 @@ def roast_chicken() -> str:
     art += garden.lemon_half(1010, 395, 92, 12) + garden.lemon_half(455, 810, 88, 40)
     for x, y, turn in ((1050, 640, 20), (390, 560, 100), (1000, 760, 200)):
         clove = "M-36 6C-30 -24 14 -26 40 0C14 22 -28 28 -36 6Z"
-        art += pen.group(pen.shape(clove, ink.BLUSH_PALE) + pen.cut(-24, 0, 30, 0, 4, ink.BLUSH),
-                         x, y, turn)
+        art += pen.group(
+            pen.shape(clove, ink.BLUSH_PALE) + pen.cut(-24, 0, 30, 0, 4, ink.BLUSH), x, y, turn
+        )
     return art
 
 
 def _onion_wedge(x: float, y: float, turn: float) -> str:
     art = ""
     for size, fill in ((58, ink.BEET), (46, ink.BLUSH_PALE), (36, ink.BEET), (26, ink.BLUSH_PALE)):
-        art += pen.shape(f"M{-size} 0Q0 {-size * 1.1:.0f} {size} 0Q0 {size * 0.5:.0f} {-size} 0Z",
-                         fill)
+        art += pen.shape(
+            f"M{-size} 0Q0 {-size * 1.1:.0f} {size} 0Q0 {size * 0.5:.0f} {-size} 0Z", fill
+        )
     return pen.group(art, x, y, turn)
 
 
 def _bird() -> str:
     """A roast bird from above about the origin, legs to the top."""
     gold, deep, pale = "#cf8f45", ink.CRUST, "#e3b26a"
-    body = "M-40 270C-180 250 -236 110 -220 -20C-208 -130 -120 -200 0 -200C120 -200 208 -130 220 -20" \
-           "C236 110 180 250 40 270C14 276 -14 276 -40 270Z"
+    body = (
+        "M-40 270C-180 250 -236 110 -220 -20C-208 -130 -120 -200 0 -200C120 -200 208 -130 220 -20"
+        "C236 110 180 250 40 270C14 276 -14 276 -40 270Z"
+    )
     wing = "M0 0C60 -20 110 40 96 110C90 150 60 170 40 150C56 110 30 80 -6 70Z"
-    leg = "M-70 90C-100 -10 -60 -110 0 -150C14 -190 10 -240 22 -268C40 -286 66 -270 60 -244" \
-          "C80 -236 76 -208 56 -208C44 -180 48 -150 58 -120C86 -30 70 70 20 110C-16 130 -54 124 -70 90Z"
+    leg = (
+        "M-70 90C-100 -10 -60 -110 0 -150C14 -190 10 -240 22 -268C40 -286 66 -270 60 -244"
+        "C80 -236 76 -208 56 -208C44 -180 48 -150 58 -120C86 -30 70 70 20 110C-16 130 -54 124 -70 90Z"
+    )
     wings = pen.group(pen.shape(wing, "{}"), 180, 60, -14)
     wings += pen.group(f'<g transform="scale(-1 1)">{pen.shape(wing, "{}")}</g>', -180, 60, 14)
     legs = pen.group(pen.shape(leg, "[]"), 128, -96, -16)
     legs += pen.group(f'<g transform="scale(-1 1)">{pen.shape(leg, "[]")}</g>', -128, -96, 16)
-    dark = (wings + pen.shape(body, "{}") + legs).replace("{}", ware.SHADE).replace(
-        "[]", ware.SHADE
+    dark = (
+        (wings + pen.shape(body, "{}") + legs).replace("{}", ware.SHADE).replace("[]", ware.SHADE)
     )
     art = ware.shadow(dark, -90, 1.04)
     art += wings.replace("{}", deep) + pen.shape(body, gold)
-    art += pen.shape("M-24 236C-130 210 -170 110 -160 10C-150 -70 -80 -130 -16 -150C-40 -20 -40 120"
-                     " -24 236Z", pale)
-    art += pen.shape("M24 236C130 210 170 110 160 10C150 -70 80 -130 16 -150C40 -20 40 120 24 236Z",
-                     "#d99f55")
+    art += pen.shape(
+        "M-24 236C-130 210 -170 110 -160 10C-150 -70 -80 -130 -16 -150C-40 -20 -40 120 -24 236Z",
+        pale,
+    )
+    art += pen.shape(
+        "M24 236C130 210 170 110 160 10C150 -70 80 -130 16 -150C40 -20 40 120 24 236Z", "#d99f55"
+    )
     art += pen.group(legs.replace("[]", ink.RYE), 6, 10) + legs.replace("[]", deep)
     for side in (-1, 1):
         art += pen.group(pen.cut(0, -110, -6 * side, 60, 20, gold), side * 140, -90, side * -16)
@@ -94,12 +103,19 @@ def meatballs() -> str:
             art += pen.blob(x - 5, y - 6, 46, 44, "#976640", k, 0.06)
             art += garden.flecks(pen.strew(k + 90, 6, x, y, 36, 36, 20), 8, ink.RYE_DARK)
             art += pen.line(pen.arc(x - 4, y - 5, 34, 196, 254), ink.CRUST_PALE, 6)
-    for x, y, turn, size in ((690, 555, -30, 120), (720, 570, 60, 110), (900, 700, 10, 120),
-                             (900, 690, -90, 100), (860, 430, 30, 110)):
+    for x, y, turn, size in (
+        (690, 555, -30, 120),
+        (720, 570, 60, 110),
+        (900, 700, 10, 120),
+        (900, 690, -90, 100),
+        (860, 430, 30, 110),
+    ):
         art += garden.leaf(x + 5, y + 8, size, turn, "#7c2a1d")
         art += garden.leaf(x, y, size, turn, ink.LEAF, ink.LEAF_PALE)
-    return art + garden.leaf(1330, 250, 170, -70, ink.LEAF, ink.LEAF_PALE) + garden.leaf(
-        1330, 255, 180, 20, ink.LEAF_DARK, ink.LEAF
+    return (
+        art
+        + garden.leaf(1330, 250, 170, -70, ink.LEAF, ink.LEAF_PALE)
+        + garden.leaf(1330, 255, 180, 20, ink.LEAF_DARK, ink.LEAF)
     )
 
 
@@ -107,18 +123,19 @@ def baked_white_fish() -> str:
     """An oblong dish of overlapping potato slices, four fillets, green sauce."""
     art = ware.ground(ink.MUSSEL, ink.MUSSEL_SOFT, 52)
     art += ware.cloth(800, 640, 1400, 640, 9, ink.SEA_PALE, ink.PAPER, (0.06, 0.11, 0.89, 0.94))
-    art += ware.dish(800, 600, 960, 740, ink.PAPER, ink.OAT, ink.CRUST, 70)
+    art += ware.dish(800, 600, 960, 740, ink.PAPER, ink.OAT, "#c98f3f", 70)
     slices = ""
     for row in range(9):
         for col in range(14):
             x, y = 380 + col * 70 + (row % 2) * 34, 300 + row * 76
             k = row * 14 + col
             slices += pen.group(pen.blob(x, y, 56, 54, ink.CRUST, k, 0.04), 3, 5)
-            slices += pen.blob(x, y, 56, 54, ink.LEMON_PALE if k % 3 else "#f0d990", k, 0.04)
-            slices += pen.line(pen.arc(x, y, 50, 130 + k % 40, 300), "#dcae5e", 6)
+            slices += pen.blob(x, y, 56, 54, ("#f3df9f", "#edcf83", "#f6e6b0")[k % 3], k, 0.04)
+            slices += pen.line(pen.arc(x, y, 48, 120 + k % 40, 310), "#cf9440", 9)
     art += pen.within(pen.box(803, 604, 894, 674, "#000", 43), slices)
-    for k, (x, y, turn) in enumerate(((600, 440, -8), (1000, 450, 6), (600, 760, 5),
-                                      (1000, 765, -7))):
+    for k, (x, y, turn) in enumerate(
+        ((600, 440, -8), (1000, 450, 6), (600, 760, 5), (1000, 765, -7))
+    ):
         art += sea.fillet(x, y, 370, turn)
         spill = pen.blob_path(x + 8, y + 2, 112, 34, k + 3, 0.2, 10, turn + 4)
         art += pen.group(pen.shape(spill, ink.OAT_DEEP), 4, 6) + pen.shape(spill, ink.LEAF)
@@ -140,8 +157,9 @@ def leek_omelette() -> str:
     outline = pen.shape(pen.wedge(783, 604, 344, end, start + 360), "#000")
     egg = pen.circle(783, 604, 344, ink.CRUST) + pen.circle(781, 600, 328, ink.SAFFRON)
     egg += pen.circle(776, 594, 296, "#ecbb4b")
-    for k, (x, y, r) in enumerate(((640, 480, 110), (880, 720, 120), (640, 730, 90),
-                                   (900, 470, 80))):
+    for k, (x, y, r) in enumerate(
+        ((640, 480, 110), (880, 720, 120), (640, 730, 90), (900, 470, 80))
+    ):
         egg += pen.blob(x, y, r, r * 0.8, ink.LEMON, k + 3, 0.14)
     for x, y, turn in pen.strew(34, 26, 783, 604, 296, 296, 96):
         egg += pen.box(x, y, 50, 46, ink.LEMON_PALE, 9, turn)
@@ -166,14 +184,27 @@ def fish_pie() -> str:
     top = ""
     for row in range(10):
         y = 290 + row * 72
-        for shift, colour, width in ((10, ink.CRUST, 11), (0, ink.SAFFRON, 14), (-14, ink.CREAM, 12)):
+        for shift, colour, width in (
+            (10, ink.CRUST, 11),
+            (0, ink.SAFFRON, 14),
+            (-14, ink.CREAM, 12),
+        ):
             top += sea.waves(320, y + shift, 980, colour, width, 8, 52)
-    for k, (x, y, r) in enumerate(((500, 420, 70), (800, 350, 90), (1080, 440, 70), (560, 760, 90),
-                                   (900, 560, 60), (680, 560, 60))):
+    for k, (x, y, r) in enumerate(
+        (
+            (500, 420, 70),
+            (800, 350, 90),
+            (1080, 440, 70),
+            (560, 760, 90),
+            (900, 560, 60),
+            (680, 560, 60),
+        )
+    ):
         top += f'<g opacity="0.35">{pen.blob(x, y, r, r * 0.6, ink.CRUST, k, 0.15)}</g>'
     art += pen.within(pen.box(803, 604, 914, 654, "#000", 56), top)
     edge = pen.blob_path(1010, 730, 205, 155, 5, 0.09, 12, -12)
-    art += pen.shape(edge, ink.CRUST) + pen.group(pen.shape(edge, ink.CREAM), 10, 12)
+    hollow = pen.shape(pen.blob_path(1018, 742, 192, 141, 5, 0.09, 12, -12), ink.CREAM)
+    art += pen.shape(edge, ink.CRUST) + hollow
     filling = garden.seeds(pen.strew(6, 40, 1010, 740, 200, 150, 34), 20, ink.OAT, 0.5)
     for k, (x, y, turn) in enumerate(pen.strew(9, 9, 1010, 740, 150, 110, 100)):
         fish = "M-64 -26C-20 -40 40 -36 64 -16C60 20 20 34 -54 28Z"
@@ -185,8 +216,8 @@ def fish_pie() -> str:
         filling += pen.circle(x + 3, y + 4, 19, ink.LEAF_DARK) + pen.circle(x, y, 19, ink.LEAF_PALE)
     for x, y, turn in ((940, 690, 10), (1080, 770, 140), (1060, 660, 250)):
         filling += _prawn(x, y, turn)
-    art += pen.within(pen.group(pen.shape(edge, "#000"), 10, 12), filling)
-    return art + ware.spoon(1090, 790, 32, ink.SLATE_PALE, 1.2)
+    art += pen.within(hollow, filling)
+    return art + ware.spoon(1150, 820, 28, ink.SLATE_PALE, 1.1)
 
 
 def _prawn(x: float, y: float, turn: float) -> str:
@@ -199,34 +230,43 @@ def sesame_noodles() -> str:
     """A wide bowl: a nest of pale noodles, cucumber and carrot strips, tofu, sesame."""
     art = ware.ground(ink.BEET, "#a2475c", 55)
     art += ware.cloth(860, 640, 620, 1600, -22, ink.OAT, ink.BEET_DARK, (0.1, 0.16, 0.84, 0.9))
-    art += ware.bowl(800, 600, 396, ink.SEA_DARK, ink.SEA_DEEP, "#cfa667", 0.88)
+    art += ware.bowl(800, 600, 396, ink.SEA_DARK, ink.SEA_DEEP, "#b98a4c", 0.88)
     nest = ""
-    for k in range(64):
-        angle = k * 137.5
-        cx, cy = pen.at(800, 604, 60 + (k * 29 % 150), angle)
-        r = 70 + k * 17 % 80
-        colour = (ink.OAT, ink.OAT_DEEP, ink.CREAM, "#dfc898")[k % 4]
-        nest += pen.line(pen.arc(cx, cy, r, angle, angle + 150 + k * 13 % 90), colour, 13)
+    for cx, cy, turn in (
+        (690, 500, 20),
+        (930, 540, 150),
+        (840, 730, 260),
+        (660, 740, 330),
+        (800, 600, 80),
+    ):
+        nest += pen.circle(cx, cy, 178, "#b98a4c")
+        for k in range(9):
+            r = 172 - k * 19
+            colour = (ink.OAT, ink.CREAM, "#dfc898")[k % 3]
+            start = turn + k * 47
+            nest += pen.line(pen.arc(cx, cy, r, start, start + 318), colour, 14)
     art += pen.within(pen.circle(804, 607, 344, "#000"), nest)
     for k in range(13):
         x, y = 590 + k * 17, 470 - (k % 4) * 16 + k * 3
         art += pen.group(
             pen.box(0, 0, 190, 17, ink.LEAF_MIST, 6) + pen.box(0, -6, 190, 6, ink.LEAF, 3),
-            x, y, 64 + k * 7 % 22,
+            x,
+            y,
+            64 + k * 7 % 22,
         )
     for k in range(12):
         x, y = 900 + k * 13, 640 + k * 14 - (k % 3) * 18
         art += pen.box(x, y, 190, 16, (ink.CARROT, "#e69a57")[k % 2], 6, -52 + k * 7 % 26)
-    for k, (x, y) in enumerate(((640, 690), (740, 760), (620, 800), (730, 650), (560, 610),
-                                (690, 860))):
-        cube = pen.box(7, 10, 92, 86, ink.CRUST, 10) + pen.box(0, 0, 92, 86, ink.PAPER, 10)
-        cube += pen.box(0, 0, 92, 86, ink.CRUST_PALE, 10).replace("/>", ' opacity="0.45"/>')
-        cube += pen.cut(-32, -26, 32, -28, 6, ink.PAPER)
+    for k, (x, y) in enumerate(
+        ((640, 690), (740, 760), (620, 800), (730, 650), (560, 610), (690, 860))
+    ):
+        cube = pen.box(8, 11, 96, 92, ink.RYE, 12) + pen.box(0, 0, 96, 92, ink.CRUST_PALE, 12)
+        cube += pen.box(-2, -3, 76, 72, ink.PAPER, 12)
         art += pen.group(cube, x, y, k * 37)
     for x, y, _ in pen.strew(61, 16, 940, 470, 130, 110, 52):
         art += garden.onion_ring(x, y, 20, ink.LEAF, ink.LEAF_MIST)
-    art += garden.seeds(pen.strew(62, 70, 800, 604, 310, 310, 46), 11, ink.PAPER, 0.55)
-    art += garden.seeds(pen.strew(63, 26, 800, 604, 300, 300, 80), 11, ink.RYE_DARK, 0.55)
+    art += garden.seeds(pen.strew(62, 34, 800, 604, 310, 310, 76), 11, ink.PAPER, 0.55)
+    art += garden.seeds(pen.strew(63, 22, 800, 604, 300, 300, 80), 11, ink.RYE_DARK, 0.55)
     sticks = "".join(
         pen.group(pen.shape("M-420 -8L420 -15L420 15L-420 8Z", "{}"), 1130, 300 + dy, 40 + turn)
         for dy, turn in ((0, 0), (56, 5))

@@ -73,9 +73,7 @@ def group(parts: str, x: float = 0, y: float = 0, turn: float = 0, scale: float 
 def within(outline: str, parts: str) -> str:
     """Show only what falls inside ``outline``, itself a shape."""
     key = f"w{zlib.crc32(outline.encode()):08x}"
-    return (
-        f'<clipPath id="{key}">{outline}</clipPath><g clip-path="url(#{key})">{parts}</g>'
-    )
+    return f'<clipPath id="{key}">{outline}</clipPath><g clip-path="url(#{key})">{parts}</g>'
 
 
 def polygon(points: Sequence[Point]) -> str:

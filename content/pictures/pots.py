@@ -42,7 +42,8 @@ def bean_pot() -> str:
         + pen.ring(0, 0, 140, ink.SEA, 5)
         + pen.circle(8, 10, 52, ink.SEA_DARK)
         + pen.circle(0, 0, 48, ink.STRAW),
-        1310, 150,
+        1310,
+        150,
     )
     art += ware.pot(800, 620, 385, ink.SEA_DEEP, ink.SEA_DARK, "#7d2a2c")
     stew = garden.flecks(pen.strew(31, 60, 800, 620, 320, 320, 40), 26, "#9c3a30")
@@ -118,8 +119,14 @@ def squash_stew() -> str:
         pea += pen.line("M-2 -16Q8 0 -4 14", ink.OAT_DEEP, 5)
         stew += pen.group(pea, x, y, turn)
     art += stew
-    for x, y, turn, size in ((640, 560, 20, 165), (930, 770, 205, 160), (800, 430, 60, 150),
-                             (985, 560, 100, 140), (700, 800, -40, 130), (800, 610, -20, 130)):
+    for x, y, turn, size in (
+        (640, 560, 20, 165),
+        (930, 770, 205, 160),
+        (800, 430, 60, 150),
+        (985, 560, 100, 140),
+        (700, 800, -40, 130),
+        (800, 610, -20, 130),
+    ):
         art += garden.leaf(x + 4, y + 6, size, turn, "#8f3a26")
         art += garden.leaf(x, y, size, turn, ink.LEAF_DARK, ink.LEAF)
     art += pen.group(
@@ -129,7 +136,8 @@ def squash_stew() -> str:
             pen.blob(x, y, 30, 20, ink.CRUST, k, 0.2)
             for k, (x, y) in enumerate(((-90, -60), (-190, -30), (-150, -150), (-60, -180)))
         ),
-        1420, 1090,
+        1420,
+        1090,
     )
     return art
 

@@ -24,7 +24,8 @@ def rhubarb_crumble() -> str:
     fills = (ink.CRUST, ink.CRUST_PALE, ink.OAT_DEEP, ink.CRUST_PALE, ink.OAT)
     for k, (x, y, _) in enumerate(pen.strew_box(21, 640, 793, 614, 832, 524, 21)):
         scooped = ((x - 1110) / 190) ** 2 + ((y - 780) / 150) ** 2 < 1
-        hole = (k * 31 + 11) % 17 == 0
+        edge = abs(x - 793) > 386 or abs(y - 614) > 232
+        hole = (k * 31 + 11) % 17 == 0 or (edge and k % 5 < 3)
         if scooped or hole:
             continue
         size = 21 + (k * 13 % 5) * 3
@@ -42,18 +43,24 @@ def rice_pudding() -> str:
     art = ware.ground(ink.SEA_DEEP, ink.SEA, 6)
     art += ware.check(860, 560, 1080, 1080, 45, ink.PAPER, ink.MUSSEL_PALE, 82)
     lugs = pen.box(800, 600, 1010, 200, "{}", 60)
-    art += ware.shadow(lugs.replace("{}", ware.SHADE) + pen.box(800, 600, 900, 720, ware.SHADE, 110))
+    art += ware.shadow(
+        lugs.replace("{}", ware.SHADE) + pen.box(800, 600, 900, 720, ware.SHADE, 110)
+    )
     art += lugs.replace("{}", ink.MUSSEL) + pen.box(800, 600, 900, 720, ink.MUSSEL, 110)
     art += pen.box(800, 600, 866, 686, ink.PAPER, 94) + pen.box(804, 606, 800, 620, ink.CREAM, 70)
     skin = pen.box(802, 604, 790, 610, ink.LEMON_PALE, 66)
-    for k, (x, y, r) in enumerate(
-        ((620, 480, 150), (900, 440, 150), (740, 660, 140), (540, 740, 96), (1090, 420, 90),
-         (1080, 590, 80), (760, 380, 60))
+    skin += pen.blob(790, 590, 366, 276, "#f0d794", 5, 0.1, 15)
+    skin += pen.blob(770, 570, 316, 226, ink.CRUST_PALE, 8, 0.13, 15)
+    for k, (x, y, rx, ry) in enumerate(
+        ((640, 500, 150, 92), (880, 460, 120, 70), (740, 680, 140, 66), (560, 640, 60, 44))
     ):
-        skin += pen.blob(x, y, r, r * 0.8, ink.CRUST_PALE, k + 4, 0.14, 10)
-        skin += pen.blob(x + 8, y + 6, r * 0.66, r * 0.48, "#cc9a5a", k + 9, 0.18, 10)
-        skin += pen.blob(x + 4, y + 4, r * 0.34, r * 0.22, ink.CRUST, k + 15, 0.2, 9)
-    skin += garden.seeds(pen.strew_box(60, 110, 802, 604, 770, 590, 40), 6, ink.RYE, 0.6)
+        skin += pen.blob(x, y, rx, ry, "#cc9a5a", k + 9, 0.2, 12)
+        skin += pen.blob(x - 10, y + 4, rx * 0.62, ry * 0.56, ink.CRUST, k + 15, 0.22, 11)
+    for k, (x, y, turn) in enumerate(pen.strew_box(61, 17, 790, 590, 720, 540, 100)):
+        r = 16 + k % 4 * 6
+        skin += pen.blob(x, y, r * 1.3, r, ink.LEMON_PALE, k, 0.12, 8, turn)
+        skin += pen.line(pen.arc(x, y, r * 0.8, 20, 130), ink.CRUST, 4)
+    skin += garden.seeds(pen.strew_box(60, 130, 802, 604, 770, 590, 38), 6, ink.RYE, 0.6)
     art += pen.within(pen.box(804, 606, 800, 620, "#000", 70), skin)
     hole = pen.blob_path(1010, 770, 172, 132, 18, 0.1, 11, -20)
     inner = pen.blob_path(1014, 777, 156, 114, 18, 0.1, 11, -20)

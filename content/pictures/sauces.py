@@ -24,8 +24,13 @@ def green_sauce() -> str:
     for x, y, turn in pen.strew(15, 9, 802, 606, 215, 215, 100):
         art += _caper(x, y, turn)
     art += ware.spoon(880, 540, -44, ink.SLATE_SOFT, 1.2)
-    art += pen.group(pen.oval(-2, 2, 55, 33, ink.LEAF) + pen.cut(-36, -8, 20, -14, 5, ink.LEAF_PALE),
-                     880, 540, -44, 1.2)
+    art += pen.group(
+        pen.oval(-2, 2, 55, 33, ink.LEAF) + pen.cut(-36, -8, 20, -14, 5, ink.LEAF_PALE),
+        880,
+        540,
+        -44,
+        1.2,
+    )
     for x, y, turn in pen.strew(19, 8, 1240, 560, 80, 110, 56):
         art += _caper(x, y, turn)
     return art + garden.lemon_half(480, 985, 135, 20)
@@ -94,7 +99,7 @@ def smoked_fish_spread() -> str:
             art += pen.group(pen.box(0, 0, 32, 9, ink.LEAF, 4), cx, cy, turn)
         art += garden.seeds(pen.strew(26 + k, 9, x, y, r * 0.7, r * 0.7, 50), 6, ink.RYE_DARK, 1)
         art += ware.glint(x, y, r * 0.95)
-    return art + garden.lemon_wedge(330, 400, 92, -50) + garden.lemon_wedge(760, 560, 80, 20)
+    return art + garden.lemon_wedge(330, 400, 92, -50) + garden.lemon_wedge(345, 520, 84, -10)
 
 
 def _rye_slice(x: float, y: float, turn: float) -> str:

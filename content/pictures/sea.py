@@ -7,17 +7,22 @@ import ware
 
 def fish(x: float, y: float, length: float, turn: float, body: str, dark: str, light: str) -> str:
     """A whole fish, head to the left, about its middle."""
-    d = ("M-320 4C-270 -70 -130 -104 20 -84C120 -70 190 -34 232 -14L322 -78C306 -30 306 30 322 78"
-         "L232 18C190 44 110 80 10 88C-130 98 -270 70 -320 4Z")
+    d = (
+        "M-320 4C-270 -70 -130 -104 20 -84C120 -70 190 -34 232 -14L322 -78C306 -30 306 30 322 78"
+        "L232 18C190 44 110 80 10 88C-130 98 -270 70 -320 4Z"
+    )
     fins = pen.shape("M-60 -88C-20 -136 70 -130 110 -70Z", dark)
     fins += pen.shape("M-20 86C20 124 70 116 92 66Z", dark)
     art = ware.shadow(pen.shape(d, ware.SHADE), turn, length / 640) + fins + pen.shape(d, body)
-    art += pen.shape("M-320 4C-260 40 -130 60 10 56C110 52 180 30 232 14L232 18C190 44 110 80 10 88"
-                     "C-130 98 -270 70 -320 4Z", light)
+    art += pen.shape(
+        "M-320 4C-260 40 -130 60 10 56C110 52 180 30 232 14L232 18C190 44 110 80 10 88"
+        "C-130 98 -270 70 -320 4Z",
+        light,
+    )
     art += pen.line("M-206 -62C-176 -20 -178 26 -208 66", dark, 9)
-    for row, yy in enumerate((-46, -12, 22)):
-        for col in range(9 - row):
-            xx = -140 + col * 38 + (row % 2) * 18
+    for yy, count in ((-44, 6), (-11, 8), (22, 8)):
+        for col in range(count):
+            xx = -140 + col * 38 + (18 if yy == -11 else 0)
             art += pen.line(f"M{xx} {yy - 13}Q{xx + 17} {yy} {xx} {yy + 13}", dark, 4.5)
     for yy in (-42, -14, 14, 42):
         art += pen.cut(250, yy * 0.4, 308, yy, 4, dark)
@@ -35,8 +40,10 @@ def anchovy(x: float, y: float, turn: float) -> str:
 
 def fillet(x: float, y: float, length: float, turn: float, fill: str = ink.PAPER) -> str:
     """A piece of white fish whose flakes show."""
-    d = "M-180 -50C-120 -86 120 -80 176 -38C196 -14 190 30 160 52C90 86 -130 84 -178 46" \
+    d = (
+        "M-180 -50C-120 -86 120 -80 176 -38C196 -14 190 30 160 52C90 86 -130 84 -178 46"
         "C-200 20 -200 -26 -180 -50Z"
+    )
     art = ware.shadow(pen.shape(d, ware.SHADE), turn, length / 360) + pen.shape(d, ink.OAT)
     art += pen.group(pen.shape(d, fill), -3, -4, 0, 0.96)
     for k in range(5):
@@ -46,8 +53,9 @@ def fillet(x: float, y: float, length: float, turn: float, fill: str = ink.PAPER
     return pen.group(art, x, y, turn, length / 360)
 
 
-def waves(x: float, y: float, w: float, colour: str, width: float, bumps: int = 12,
-          height: float = 16) -> str:
+def waves(
+    x: float, y: float, w: float, colour: str, width: float, bumps: int = 12, height: float = 16
+) -> str:
     """One line of waves from (``x``, ``y``) to the right."""
     step = w / bumps
     d = f"M{pen.n(x)} {pen.n(y)}"

@@ -25,7 +25,9 @@ def fridge_pickles() -> str:
                 inside += pen.ring(x + 40, y + 20, 52, ink.BEET, 15)
                 inside += pen.ring(x + 40, y + 20, 48, ink.BLUSH_PALE, 7)
         art += pen.within(pen.circle(cx + 3, cy + 4, r * 0.86, "#000"), inside)
-        art += garden.seeds(pen.strew(74 + j, 26, cx, cy, r * 0.78, r * 0.78, 48), 8, ink.SAFFRON, 1)
+        art += garden.seeds(
+            pen.strew(74 + j, 26, cx, cy, r * 0.78, r * 0.78, 48), 8, ink.SAFFRON, 1
+        )
         art += garden.seeds(pen.strew(76 + j, 9, cx, cy, r * 0.7, r * 0.7, 90), 9, ink.SLATE, 1)
         art += garden.dill(cx + 10, cy + 6, -40 + j * 80, ink.LEAF_DARK, r / 330)
         art += ware.glint(cx, cy, r * 0.95)
@@ -40,7 +42,9 @@ def potato_fritters() -> str:
     art += ware.plate(780, 600, 440, ink.PAPER, ink.MUSSEL)
     spots = ((560, 470), (770, 380), (560, 720), (760, 820), (960, 740), (700, 590), (920, 530))
     for k, (x, y) in enumerate(spots):
-        art += pen.group(_ragged(x, y, 138, k, ware.SHADE), 9, 13).replace("<g ", '<g opacity="0.24" ')
+        art += pen.group(_ragged(x, y, 138, k, ware.SHADE), 9, 13).replace(
+            "<g ", '<g opacity="0.24" '
+        )
         art += _ragged(x, y, 138, k, ink.CRUST) + _ragged(x - 3, y - 4, 116, k + 20, "#cf9648")
         art += pen.blob(x - 8, y - 10, 84, 78, ink.SAFFRON, k + 3, 0.16)
         for j, (sx, sy, turn) in enumerate(pen.strew(k + 82, 26, x, y, 112, 108, 26)):
@@ -51,7 +55,7 @@ def potato_fritters() -> str:
     art += pen.line(pen.curve(swirl), ink.OAT, 9)
     for x, y, turn in pen.strew(88, 10, 1230, 333, 100, 100, 44):
         art += pen.group(pen.box(0, 0, 28, 8, ink.LEAF, 4), x, y, turn)
-    return art + ware.fork(330, 1010, -34, ink.SLATE_SOFT, 0.95)
+    return art + ware.fork(262, 470, 94, ink.SLATE_SOFT, 0.95)
 
 
 def _ragged(x: float, y: float, r: float, seed: int, fill: str) -> str:
@@ -70,32 +74,48 @@ def roast_roots() -> str:
     art += ware.shadow(rim.replace("{}", ware.SHADE)) + rim.replace("{}", ink.CREAM)
     art += pen.oval(800, 600, 540, 378, ink.OAT_DEEP) + pen.oval(800, 600, 533, 371, ink.CREAM)
     art += pen.blob(800, 610, 430, 262, ink.PAPER, 3, 0.06, 12)
-    roots = ((370, 520, 400, 12), (420, 690, 380, -14), (1170, 470, 420, 168), (1200, 690, 400, 190),
-             (520, 400, 360, 24), (560, 820, 380, -22), (1010, 860, 360, 214), (1080, 350, 330, 150),
-             (400, 600, 360, 0), (1190, 580, 380, 182))
+    roots = (
+        (360, 500, 430, 4),
+        (1240, 470, 430, 183),
+        (390, 640, 430, -4),
+        (1220, 600, 430, 176),
+        (430, 770, 400, -8),
+        (1180, 740, 420, 183),
+        (500, 390, 380, 3),
+        (1110, 350, 380, 176),
+        (780, 860, 350, -12),
+        (740, 560, 330, 6),
+    )
     for k, (x, y, length, turn) in enumerate(roots):
-        fill, mark = ((ink.CARROT, "#a8552a"), (ink.OAT, ink.CRUST))[k % 2]
+        fill, mark, core = ((ink.CARROT, "#a8552a", "#eba468"), ("#ead9a8", ink.CRUST, ink.PAPER))[
+            (k // 2 + k) % 2
+        ]
         shade = garden.carrot(0, 0, length, 0, ware.SHADE, ware.SHADE)
         art += pen.group(f'<g opacity="0.2">{shade}</g>', x + 8, y + 11, turn)
         art += garden.carrot(x, y, length, turn, fill, mark)
-        flank = pen.cut(20, -length * 0.05, length * 0.8, -4, 9, ("#eba468", ink.CREAM)[k % 2])
-        art += pen.group(flank, x, y, turn)
-    for k, (x, y, turn) in enumerate(pen.strew(93, 13, 800, 600, 360, 235, 150)):
+        art += pen.group(pen.cut(-10, 0, length * 0.86, 0, 16, core), x, y, turn)
+    for k, (x, y, turn) in enumerate(pen.strew(93, 11, 800, 600, 380, 240, 170)):
         d = "M-82 10C-60 -64 60 -64 82 10C40 44 -40 44 -82 10Z"
         piece = pen.group(pen.shape(d, ware.SHADE, 0.25), 6, 9) + pen.shape(d, ink.BEET_DARK)
         piece += pen.group(pen.shape(d, ink.BEET), 2, -2, 0, 0.84)
-        piece += pen.line("M-44 2Q0 -34 44 2", ink.BLUSH, 4) + pen.line("M-26 12Q0 -8 26 12",
-                                                                       ink.BLUSH, 4)
+        piece += pen.line("M-44 2Q0 -34 44 2", ink.BLUSH, 4) + pen.line(
+            "M-26 12Q0 -8 26 12", ink.BLUSH, 4
+        )
         art += pen.group(piece, x, y, turn + k)
-    for k, (x, y, rx, ry) in enumerate(((700, 540, 120, 74), (930, 660, 130, 76), (860, 450, 70, 44))):
+    for k, (x, y, rx, ry) in enumerate(
+        ((660, 560, 104, 62), (960, 670, 116, 64), (900, 430, 62, 38))
+    ):
         edge = pen.blob_path(x, y, rx, ry, k + 5, 0.16, 10, -14)
         art += pen.group(pen.shape(edge, ware.SHADE, 0.2), 6, 9) + pen.shape(edge, ink.PAPER)
-        art += pen.line(f"M{x - rx * 0.5:.0f} {y}Q{x} {y - ry * 0.7:.0f} {x + rx * 0.5:.0f} {y}",
-                        ink.OAT, 8)
+        art += pen.line(
+            f"M{x - rx * 0.5:.0f} {y}Q{x} {y - ry * 0.7:.0f} {x + rx * 0.5:.0f} {y}", ink.OAT, 8
+        )
     art += garden.seeds(pen.strew(94, 46, 800, 600, 400, 260, 62), 17, ink.LEAF, 0.5)
     art += garden.seeds(pen.strew(95, 40, 800, 600, 400, 260, 66), 13, ink.SLATE_SOFT, 0.5)
-    return art + garden.dill(730, 640, 14, ink.LEAF_DARK, 0.7) + garden.dill(
-        960, 530, -150, ink.LEAF_DARK, 0.6
+    return (
+        art
+        + garden.dill(730, 640, 14, ink.LEAF_DARK, 0.7)
+        + garden.dill(960, 530, -150, ink.LEAF_DARK, 0.6)
     )
 
 
@@ -110,15 +130,31 @@ def barley_salad() -> str:
         salad += _kale(x, y, turn, k)
     art += pen.within(pen.circle(804, 607, 352, "#000"), salad)
     art += garden.flecks(pen.strew(100, 60, 800, 606, 320, 320, 50), 13, ink.LEAF_PALE)
-    for k, (x, y, turn) in enumerate(((620, 480, 20), (700, 400, 50), (980, 520, -40),
-                                      (960, 640, 10), (680, 790, 160), (600, 700, 120),
-                                      (850, 830, 210), (860, 420, 80), (800, 610, -20))):
+    for k, (x, y, turn) in enumerate(
+        (
+            (620, 480, 20),
+            (700, 400, 50),
+            (980, 520, -40),
+            (960, 640, 10),
+            (680, 790, 160),
+            (600, 700, 120),
+            (850, 830, 210),
+            (860, 420, 80),
+            (800, 610, -20),
+        )
+    ):
         d = "M-84 20C-70 -50 70 -50 84 20C40 36 -40 36 -84 20Z"
         skin = "M-84 20C-70 -50 70 -50 84 20C60 -28 -60 -28 -84 20Z"
         piece = pen.group(pen.shape(d, ware.SHADE, 0.25), 5, 8) + pen.shape(d, ink.CREAM)
         art += pen.group(piece + pen.shape(skin, ink.TOMATO), x, y, turn + k)
-    for x, y, turn in ((730, 520, 10), (900, 740, 70), (560, 590, 130), (1030, 720, 20),
-                       (770, 700, 200), (930, 420, 110)):
+    for x, y, turn in (
+        (730, 520, 10),
+        (900, 740, 70),
+        (560, 590, 130),
+        (1030, 720, 20),
+        (770, 700, 200),
+        (930, 420, 110),
+    ):
         art += _walnut(x, y, turn)
     return art
 
@@ -139,12 +175,18 @@ def _kale(x: float, y: float, turn: float, seed: int) -> str:
 
 def _walnut(x: float, y: float, turn: float) -> str:
     """Half a walnut."""
-    d = "M-50 0C-54 -22 -34 -44 -14 -36C-4 -46 30 -46 38 -28C56 -20 58 14 42 24C34 44 4 46 -8 36" \
+    d = (
+        "M-50 0C-54 -22 -34 -44 -14 -36C-4 -46 30 -46 38 -28C56 -20 58 14 42 24C34 44 4 46 -8 36"
         "C-30 46 -52 26 -50 0Z"
+    )
     art = pen.group(pen.shape(d, ware.SHADE, 0.3), 5, 8) + pen.shape(d, ink.CRUST)
     art += pen.line("M-38 0Q0 -10 44 0", ink.RYE, 6)
-    art += pen.line("M-24 -24Q-10 -12 -20 -6M4 -34Q10 -20 0 -10M28 -24Q24 -14 30 -8"
-                    "M-20 26Q-8 16 -16 8M8 34Q12 20 4 8M32 18Q24 12 30 6", ink.RYE, 5)
+    art += pen.line(
+        "M-24 -24Q-10 -12 -20 -6M4 -34Q10 -20 0 -10M28 -24Q24 -14 30 -8"
+        "M-20 26Q-8 16 -16 8M8 34Q12 20 4 8M32 18Q24 12 30 6",
+        ink.RYE,
+        5,
+    )
     return pen.group(art, x, y, turn)
 
 

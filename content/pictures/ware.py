@@ -74,9 +74,17 @@ def board(x: float, y: float, w: float, h: float, turn: float = 0, hole: bool = 
         yy = -h / 2 + h * k / 9
         bend = 16 if k % 2 else -12
         grain += pen.line(
-            pen.curve([(-w / 2 + 24 * (k % 3 + 1), yy), (-w / 6, yy + bend), (w / 5, yy - bend / 2),
-                       (w / 2 - 30 * (k % 4 + 1), yy + 4)]),
-            ink.CRUST, 3, 0.4,
+            pen.curve(
+                [
+                    (-w / 2 + 24 * (k % 3 + 1), yy),
+                    (-w / 6, yy + bend),
+                    (w / 5, yy - bend / 2),
+                    (w / 2 - 30 * (k % 4 + 1), yy + 4),
+                ]
+            ),
+            ink.CRUST,
+            3,
+            0.4,
         )
     art += grain
     if hole:
@@ -109,9 +117,7 @@ def bowl(
 
 def pot(x: float, y: float, r: float, iron: str, inside: str, food: str) -> str:
     """A round pot with two lug handles."""
-    lugs = "".join(
-        pen.box(x + s * (r + 26), y, 90, 170, "{}", 40) for s in (-1, 1)
-    )
+    lugs = "".join(pen.box(x + s * (r + 26), y, 90, 170, "{}", 40) for s in (-1, 1))
     holes = "".join(pen.box(x + s * (r + 26), y, 34, 100, "{}", 17) for s in (-1, 1))
     return (
         shadow(lugs.replace("{}", SHADE) + pen.circle(x, y, r, SHADE))
@@ -162,14 +168,11 @@ def tin(x: float, y: float, w: float, h: float, metal: str, inside: str, corner:
 
 def spoon(x: float, y: float, turn: float, metal: str, scale: float = 1, wood: bool = False) -> str:
     """A spoon whose bowl lies at (``x``, ``y``) and whose handle runs to the right."""
-    body = (
-        pen.shape(
-            "M40 -16C120 -8 240 -9 330 -17C356 -19 372 -10 372 0C372 10 356 19 330 17"
-            "C240 9 120 8 40 16Z",
-            "{}",
-        )
-        + pen.oval(0, 0, 74, 50, "{}")
-    )
+    body = pen.shape(
+        "M40 -16C120 -8 240 -9 330 -17C356 -19 372 -10 372 0C372 10 356 19 330 17"
+        "C240 9 120 8 40 16Z",
+        "{}",
+    ) + pen.oval(0, 0, 74, 50, "{}")
     hollow = pen.oval(-2, 0, 56, 34, ink.RYE if wood else SHADE)
     hollow = f'<g opacity="{0.35 if wood else 0.16}">{hollow}</g>'
     art = shadow(body.replace("{}", SHADE), turn, scale) + body.replace("{}", metal) + hollow
@@ -185,7 +188,11 @@ def fork(x: float, y: float, turn: float, metal: str, scale: float = 1) -> str:
         "{}",
     )
     return pen.group(
-        shadow(body.replace("{}", SHADE), turn, scale) + body.replace("{}", metal), x, y, turn, scale
+        shadow(body.replace("{}", SHADE), turn, scale) + body.replace("{}", metal),
+        x,
+        y,
+        turn,
+        scale,
     )
 
 
@@ -193,7 +200,9 @@ def knife(x: float, y: float, turn: float, grip: str, scale: float = 1) -> str:
     """A kitchen knife: blade to the left of (``x``, ``y``), grip to the right."""
     blade = pen.shape("M0 -30L-300 -30C-360 -26 -400 -6 -420 26L0 26Z", "{}")
     haft = pen.box(110, -6, 240, 50, "{}", 20)
-    art = shadow((blade + haft).replace("{}", SHADE), turn, scale) + blade.replace("{}", ink.SLATE_PALE)
+    art = shadow((blade + haft).replace("{}", SHADE), turn, scale) + blade.replace(
+        "{}", ink.SLATE_PALE
+    )
     art += pen.shape("M0 10L-396 10C-404 14 -412 20 -420 26L0 26Z", ink.PAPER)
     art += haft.replace("{}", grip)
     art += "".join(pen.circle(x, -6, 6, ink.CRUST_PALE) for x in (50, 110, 170))
@@ -216,6 +225,7 @@ def jug(x: float, y: float, r: float, turn: float, fill: str, inside: str, food:
 
 def rack(x: float, y: float, w: float, h: float, metal: str, wires: int = 17) -> str:
     """A wire rack for cooling."""
+
     def grid(colour: str, width: float) -> str:
         art = ""
         for k in range(wires):
@@ -228,7 +238,7 @@ def rack(x: float, y: float, w: float, h: float, metal: str, wires: int = 17) ->
             )
         return art
 
-    return shadow(grid(SHADE, 6)) + grid(metal, 6)
+    return shadow(pen.group(grid(SHADE, 5), -5, -7)) + grid(metal, 6)
 
 
 def whisk(x: float, y: float, turn: float, metal: str, grip: str, scale: float = 1) -> str:
