@@ -70,18 +70,43 @@ def render(page: Page, source: str, size: tuple[int, int], width: int) -> Image.
         f"height:100vh}}</style>{source}"
     )
     shot = page.screenshot(omit_background=True)
-    return Image.open(io.BytesIO(shot))
+    return Image.open(io.BytesIO(shot)).convert("RGBA")
 
 
 def packed(image: Image.Image, colours: int) -> bytes:
-    """A palette PNG without dithering, which would only add weight to flat colour."""
-    if image.mode == "RGBA" and image.getchannel("A").getextrema() == (255, 255):
-        image = image.convert("RGB")
-    method = Image.Quantize.FASTOCTREE if image.mode == "RGBA" else Image.Quantize.MEDIANCUT
-    small = image.quantize(colours, method=method, dither=Image.Dither.NONE)
+    """The picture as a palette PNG; as it is if it has transparent parts.
+
+    Half the palette goes to the commonest colours, which are the inks themselves and so stay
+    exact; the rest is shared out among the mixtures along the edges.  No dithering: it would
+    speckle flat colour.
+    """
     out = io.BytesIO()
-    small.save(out, "PNG", optimize=True)
+    if image.getchannel("A").getextrema() != (255, 255):
+        image.save(out, "PNG", optimize=True)
+        return out.getvalue()
+    image = image.convert("RGB")
+    counted = image.getcolors(image.width * image.height) or []
+    # By count and then by colour, so that equal counts cannot change places.
+    ranked = [colour for _, colour in sorted(counted, reverse=True)]
+    kept, mixed = ranked[: colours // 2], ranked[colours // 2 :]
+    table = Image.new("P", (1, 1))
+    flat = [level for colour in kept for level in _levels(colour)]
+    if mixed:
+        edges = Image.new("RGB", (len(mixed), 1))
+        edges.putdata([_levels(colour) for colour in mixed])
+        reduced = edges.quantize(colours - len(kept), dither=Image.Dither.NONE)
+        flat += (reduced.getpalette() or [])[: 3 * (colours - len(kept))]
+    table.putpalette(flat)
+    image.quantize(palette=table, dither=Image.Dither.NONE).save(out, "PNG", optimize=True)
     return out.getvalue()
+
+
+def _levels(colour: object) -> tuple[int, int, int]:
+    """The three levels of an RGB colour, as Pillow's loosely typed lists hold it."""
+    match colour:
+        case (int(red), int(green), int(blue)):
+            return red, green, blue
+    raise TypeError(f"not an RGB colour: {colour!r}")
 
 
 def lightest(image: Image.Image) -> bytes:

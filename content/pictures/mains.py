@@ -14,7 +14,7 @@ def roast_chicken() -> str:
     art = ware.ground(ink.SEA, ink.SEA_PALE, 45)
     art += ware.cloth(760, 560, 760, 1600, -10, ink.OAT, ink.SEA_DARK, (0.08, 0.13, 0.87, 0.92))
     art += ware.tin(1420, 760, 420, 900, ink.SLATE_SOFT, ink.SLATE, 40)
-    for k, (x, y, turn) in enumerate(pen.strew_box(12, 26, 1420, 760, 330, 800, 96)):
+    for k, (x, y, turn) in enumerate(pen.strew_box(12, 26, 1440, 770, 290, 740, 96)):
         if k % 3 == 0:
             art += pen.blob(x, y, 62, 52, ink.CRUST_PALE, k, 0.12, 7)
             art += pen.cut(x - 30, y - 10, x + 26, y - 16, 7, ink.OAT)
@@ -23,12 +23,12 @@ def roast_chicken() -> str:
         else:
             art += _onion_wedge(x, y, turn)
     art += ware.tin(720, 600, 900, 760, ink.MUSSEL, "#24364a", 70)
-    art += pen.box(722, 603, 840, 700, ink.RYE, 46)
-    art += pen.blob(720, 610, 390, 310, ink.CRUST, 6, 0.05, 12)
-    for x, y, turn in ((420, 380, 20), (1010, 850, 200), (400, 840, -40)):
+    art += pen.box(722, 603, 840, 700, ink.RYE_DARK, 46)
+    art += pen.blob(722, 610, 396, 318, ink.RYE, 6, 0.05, 14)
+    for x, y, turn in ((480, 330, 8), (960, 880, 184), (420, 800, -60)):
         art += garden.thyme(x, y, turn, ink.LEAF, 0.9)
     art += pen.group(_bird(), 715, 590, -90, 1.04)
-    art += garden.lemon_half(1010, 395, 92, 12) + garden.lemon_half(455, 810, 88, 40)
+    art += garden.lemon_half(1010, 385, 92, 12) + garden.lemon_half(420, 850, 84, 40)
     for x, y, turn in ((1050, 640, 20), (390, 560, 100), (1000, 760, 200)):
         clove = "M-36 6C-30 -24 14 -26 40 0C14 22 -28 28 -36 6Z"
         art += pen.group(
@@ -48,41 +48,41 @@ def _onion_wedge(x: float, y: float, turn: float) -> str:
 
 def _bird() -> str:
     """A roast bird from above about the origin, legs to the top."""
-    gold, deep, pale = "#cf8f45", ink.CRUST, "#e3b26a"
+    gold, deep, pale = "#d5964a", "#c07f3c", "#e9bb74"
     body = (
-        "M-40 270C-180 250 -236 110 -220 -20C-208 -130 -120 -200 0 -200C120 -200 208 -130 220 -20"
-        "C236 110 180 250 40 270C14 276 -14 276 -40 270Z"
+        "M-40 270C-180 250 -236 110 -220 -20C-208 -130 -120 -200 0 -200"
+        "C120 -200 208 -130 220 -20C236 110 180 250 40 270C14 276 -14 276 -40 270Z"
     )
-    wing = "M0 0C60 -20 110 40 96 110C90 150 60 170 40 150C56 110 30 80 -6 70Z"
     leg = (
-        "M-70 90C-100 -10 -60 -110 0 -150C14 -190 10 -240 22 -268C40 -286 66 -270 60 -244"
-        "C80 -236 76 -208 56 -208C44 -180 48 -150 58 -120C86 -30 70 70 20 110C-16 130 -54 124 -70 90Z"
+        "M-70 90C-100 -10 -60 -110 0 -150C14 -190 12 -230 24 -262C34 -276 50 -270 52 -254"
+        "C54 -220 48 -150 58 -120C86 -30 70 70 20 110C-16 130 -54 124 -70 90Z"
     )
-    wings = pen.group(pen.shape(wing, "{}"), 180, 60, -14)
-    wings += pen.group(f'<g transform="scale(-1 1)">{pen.shape(wing, "{}")}</g>', -180, 60, 14)
-    legs = pen.group(pen.shape(leg, "[]"), 128, -96, -16)
-    legs += pen.group(f'<g transform="scale(-1 1)">{pen.shape(leg, "[]")}</g>', -128, -96, 16)
-    dark = (
-        (wings + pen.shape(body, "{}") + legs).replace("{}", ware.SHADE).replace("[]", ware.SHADE)
-    )
-    art = ware.shadow(dark, -90, 1.04)
-    art += wings.replace("{}", deep) + pen.shape(body, gold)
-    art += pen.shape(
-        "M-24 236C-130 210 -170 110 -160 10C-150 -70 -80 -130 -16 -150C-40 -20 -40 120 -24 236Z",
-        pale,
-    )
-    art += pen.shape(
-        "M24 236C130 210 170 110 160 10C150 -70 80 -130 16 -150C40 -20 40 120 24 236Z", "#d99f55"
-    )
-    art += pen.group(legs.replace("[]", ink.RYE), 6, 10) + legs.replace("[]", deep)
+    wing = "M-30 -120C30 -130 64 -60 56 10C50 70 20 120 -20 136C-44 140 -50 110 -34 90C-60 40 -60 -60 -30 -120Z"
+    wings = pen.group(pen.shape(wing, "{}"), 218, 110, 10)
+    wings += pen.group(f'<g transform="scale(-1 1)">{pen.shape(wing, "{}")}</g>', -218, 110, -10)
+    legs = pen.group(pen.shape(leg, "[]"), 132, -96, -16)
+    legs += pen.group(f'<g transform="scale(-1 1)">{pen.shape(leg, "[]")}</g>', -132, -96, 16)
+    dark = (wings + pen.shape(body, "{}") + legs).replace("{}", ware.SHADE)
+    art = ware.shadow(dark.replace("[]", ware.SHADE), -90, 1.04)
+    art += wings.replace("{}", deep)
     for side in (-1, 1):
-        art += pen.group(pen.cut(0, -110, -6 * side, 60, 20, gold), side * 140, -90, side * -16)
-        art += pen.group(pen.cut(-12, -70, -14, 40, 8, pale), side * 140 - 14, -80, side * -16)
-        for k in range(2):
-            art += pen.oval(side * (141 + 21) + (k * 26 - 13), -348 + k * 8, 19, 16, ink.CREAM)
-    art += pen.line("M-60 -236Q0 -210 60 -236", ink.CREAM, 9)
-    art += garden.flecks(pen.strew(20, 30, 0, 70, 150, 170, 44), 9, ink.LEAF_DARK)
-    art += garden.seeds(pen.strew(22, 34, 0, 60, 160, 180, 40), 4, ink.RYE_DARK, 1)
+        art += pen.group(pen.cut(0, -90, 8 * side, 70, 12, gold), side * 232, 110, side * 10)
+        for dx in (-12, 13):
+            art += pen.oval(side * 92 + dx, -366, 20, 17, ink.CREAM)
+    art += pen.shape(body, gold)
+    for side, fill in ((-1, pale), (1, "#dfa95f")):
+        breast = "M24 236C130 210 170 110 160 10C150 -70 80 -130 16 -150C40 -20 40 120 24 236Z"
+        art += f'<g transform="scale({side} 1)">{pen.shape(breast, fill)}</g>'
+    art += pen.group(legs.replace("[]", ink.RYE), 6, 9) + legs.replace("[]", deep)
+    for side in (-1, 1):
+        art += pen.group(pen.cut(0, -110, -6 * side, 60, 20, gold), side * 144, -90, side * -16)
+        art += pen.group(pen.cut(-12, -70, -14, 40, 8, pale), side * 144 - 14, -80, side * -16)
+    # The string that holds the legs together.
+    art += pen.line("M-122 -296Q-96 -282 -70 -292Q0 -250 70 -292Q96 -282 122 -296", ink.CREAM, 9)
+    art += pen.line("M-4 -270L-26 -232M4 -270L30 -238", ink.CREAM, 7)
+    spots = pen.strew(20, 34, 0, 90, 130, 140, 44)
+    art += garden.flecks(spots, 10, ink.LEAF_DARK)
+    art += garden.seeds(pen.strew(22, 30, 0, 90, 140, 140, 44), 4, ink.RYE_DARK, 1)
     return art
 
 
