@@ -1,0 +1,90 @@
+"""Where each page stands, and how one page names another.
+
+Every link names a file and is relative to the page that holds it, so that the site also works when
+it is opened from disk. Only feeds, the sitemap and structured data use the full address.
+"""
+
+from __future__ import annotations
+
+import posixpath
+import re
+import unicodedata
+from urllib.parse import quote, urlsplit
+
+HOME = "index.html"
+ALL_RECIPES = "recipes/index.html"
+SEARCH = "search.html"
+NOT_FOUND = "404.html"
+ATOM = "feed.xml"
+JSON_FEED = "feed.json"
+SITEMAP = "sitemap.xml"
+ROBOTS = "robots.txt"
+MANIFEST = "site.webmanifest"
+
+
+def slug(words: str) -> str:
+    """Words as the last part of an address; letters of other alphabets are kept.
+
+    >>> slug("Crème brûlée & tea")
+    'creme-brulee-tea'
+    """
+    plain = unicodedata.normalize("NFKD", words.casefold())
+    plain = "".join(c for c in plain if not unicodedata.combining(c))
+    return re.sub(r"[\W_]+", "-", plain).strip("-") or "unnamed"
+
+
+def recipe(name: str) -> str:
+    """The page of a recipe, by its slug."""
+    return f"recipes/{name}.html"
+
+
+def card(name: str) -> str:
+    """The printable sheet of a recipe, by its slug."""
+    return f"recipes/{name}-card.html"
+
+
+def course(name: str) -> str:
+    """The list of a course, by the words the author uses."""
+    return f"courses/{slug(name)}.html"
+
+
+def tag(name: str) -> str:
+    """The list of a tag, by the words the author uses."""
+    return f"tags/{slug(name)}.html"
+
+
+def author(key: str) -> str:
+    """The list of an author, by the key in ``site.yaml``."""
+    return f"authors/{slug(key)}.html"
+
+
+def plain(name: str) -> str:
+    """A plain page, by its slug."""
+    return f"{name}.html"
+
+
+def relative(here: str, there: str) -> str:
+    """How the page ``here`` names the file ``there``; a query or fragment of ``there`` is kept.
+
+    >>> relative("recipes/rye.html", "assets/sheet.css")
+    '../assets/sheet.css'
+    """
+    path, mark, rest = re.match(r"([^?#]*)([?#]?)(.*)", there, re.S).groups()  # type: ignore[union-attr]
+    if not path:
+        return there
+    return quote(posixpath.relpath(path, posixpath.dirname(here) or "."), safe="/~") + mark + rest
+
+
+def absolute(base: str, there: str) -> str:
+    """The full address of a file; the home page is the folder itself.
+
+    >>> absolute("https://table.example/food", "recipes/rye.html")
+    'https://table.example/food/recipes/rye.html'
+    """
+    path = "" if there == HOME else there
+    return base.rstrip("/") + "/" + quote(path, safe="/~#?=&")
+
+
+def from_root(base: str, there: str) -> str:
+    """The address from the host's root, for the 404 page, which may be served at any depth."""
+    return urlsplit(base).path.rstrip("/") + "/" + quote(there, safe="/~#?=&")

@@ -1,0 +1,95 @@
+"""The template environment: always escaping, never printing an undefined name.
+
+A site's own templates come first, then the program's. ``house/NAME`` always means the program's own
+copy, so a site may override one block of it::
+
+    {% extends "house/recipe.html" %}
+    {% block after_method %}{{ super() }}<p>Tell us how it went.</p>{% endblock %}
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from datetime import date
+from pathlib import Path
+from typing import Any
+
+from babel.dates import format_date
+from jinja2 import (
+    BaseLoader,
+    ChoiceLoader,
+    Environment,
+    FileSystemLoader,
+    PrefixLoader,
+    StrictUndefined,
+)
+from markupsafe import Markup
+
+from sitegen.pages.figures import draw_figure, tight
+
+HOUSE = "house"
+"""The prefix that names the program's own copy of a template."""
+
+
+def make_environment(house: Path, own: tuple[Path, ...]) -> Environment:
+    """An environment over the program's templates and a site's own, the site's first.
+
+    ``house`` and ``own`` are folders of templates; a folder need not exist.
+    """
+    program = FileSystemLoader(house)
+    loaders: list[BaseLoader] = [
+        *(FileSystemLoader(folder) for folder in own),
+        program,
+        PrefixLoader({HOUSE: program}),
+    ]
+    environment = Environment(
+        loader=ChoiceLoader(loaders),
+        autoescape=True,
+        undefined=StrictUndefined,
+        trim_blocks=True,
+        lstrip_blocks=True,
+        keep_trailing_newline=False,
+        cache_size=-1,
+    )
+    filters: dict[str, Callable[..., Any]] = {
+        "figure": draw_figure,
+        "tight": tight,
+        "sentence": sentence,
+        "duration": duration,
+    }
+    environment.filters.update(filters)
+    environment.tests["amount"] = _is("AmountPiece")
+    environment.tests["time_span"] = _is("TimePiece")
+    environment.tests["temperature"] = _is("TemperaturePiece")
+    environment.tests["length_piece"] = _is("LengthPiece")
+    environment.filters["trusted"] = trusted
+    return environment
+
+
+def trusted(html: str) -> Markup:
+    """HTML that the program's own Markdown renderer made; for nothing else."""
+    return Markup(html)
+
+
+def sentence(words: str) -> str:
+    """Words with a capital first letter, the rest left as the author wrote it."""
+    return words[:1].upper() + words[1:]
+
+
+def duration(minutes: int) -> str:
+    """Minutes as a cook reads them.
+
+    >>> duration(100)
+    '1 h 40 min'
+    """
+    hours, rest = divmod(minutes, 60)
+    return " ".join(filter(None, (f"{hours} h" if hours else "", f"{rest} min" if rest else "")))
+
+
+def long_date(day: date, language: str) -> str:
+    """A date in the site's language: ``4 October 2026``."""
+    return str(format_date(day, "long", locale=language.replace("-", "_")))
+
+
+def _is(kind: str) -> Callable[[object], bool]:
+    return lambda value: type(value).__name__ == kind

@@ -1,0 +1,51 @@
+"""Figures as HTML: the one place that writes the ``data`` element that the page's script rescales."""
+
+from __future__ import annotations
+
+import re
+from fractions import Fraction
+
+from markupsafe import Markup, escape
+
+from sitegen.dish import Figure
+
+NBSP = "\N{NO-BREAK SPACE}"
+
+
+def rational(value: Fraction) -> str:
+    """An exact number as the script reads it: ``3`` or ``5/4``."""
+    return str(value)
+
+
+def tight(text: str) -> str:
+    """Text whose figures do not part from their units; it may still break after a plus or a comma.
+
+    >>> tight("1 cup + 2 tbsp").replace(NBSP, "_")
+    '1_cup_+ 2_tbsp'
+    """
+    held = re.sub(r" (?!$)", NBSP, text.strip())
+    return re.sub(rf"([+,·;]|plus|and){NBSP}", r"\1 ", held)
+
+
+def draw_figure(figure: Figure, extra: str = "") -> Markup:
+    """A live figure: its text, and beside it the exact value that the script scales.
+
+    ``extra`` is further class names. Empty attributes are left out.
+    """
+    prefix = figure.prefix
+    if figure.about and not prefix:
+        prefix = "about "
+    attributes = [
+        ("class", " ".join(filter(None, ("fig", extra, "worked" if figure.worked_out else "")))),
+        ("value", rational(figure.value)),
+        ("data-ladder", figure.ladder),
+        ("data-value", rational(figure.value)),
+        ("data-upto", "" if figure.upto is None else rational(figure.upto)),
+        ("data-noun", figure.noun),
+        ("data-prefix", prefix),
+        ("data-suffix", figure.suffix),
+    ]
+    written = Markup(" ").join(
+        Markup('{}="{}"').format(name, value) for name, value in attributes if value
+    )
+    return Markup("<data {}>{}</data>").format(written, escape(tight(figure.text)))

@@ -1,0 +1,225 @@
+"""Structured data by schema.org's vocabulary: what the page shows, no more.
+
+Vocabulary: https://schema.org/Recipe (release 29). Times are exact, so a range gives its upper end.
+Addresses must be absolute: where a site has none, what needs one is left out.
+"""
+
+from __future__ import annotations
+
+import json
+import re
+from collections.abc import Iterable, Mapping, Sequence
+from typing import Any
+
+from markupsafe import Markup
+
+from sitegen.dish import Dish, Label, MethodPartView
+from sitegen.images.photoset import PhotoSet
+from sitegen.pages import address
+from sitegen.site import Author, Settings
+
+Node = dict[str, Any]
+
+NUTRIENTS: Mapping[str, str] = {
+    "fat_g": "fatContent",
+    "saturates_g": "saturatedFatContent",
+    "saturated_fat_g": "saturatedFatContent",
+    "unsaturates_g": "unsaturatedFatContent",
+    "trans_g": "transFatContent",
+    "trans_fat_g": "transFatContent",
+    "cholesterol_mg": "cholesterolContent",
+    "sodium_mg": "sodiumContent",
+    "carbohydrate_g": "carbohydrateContent",
+    "fibre_g": "fiberContent",
+    "sugars_g": "sugarContent",
+    "protein_g": "proteinContent",
+}
+"""Our nutrient keys and the properties of https://schema.org/NutritionInformation."""
+
+DIETS: Mapping[str, str] = {
+    "vegan": "VeganDiet",
+    "vegetarian": "VegetarianDiet",
+    "gluten-free ingredients": "GlutenFreeDiet",
+    "lactose-free ingredients": "LowLactoseDiet",
+}
+"""Diets that a Dish may claim and their https://schema.org/RestrictedDiet; others are not said."""
+
+_ESCAPES = {ord(c): f"\\u{ord(c):04x}" for c in "<>&\u2028\u2029"}
+
+
+def script_text(data: Any) -> Markup:
+    """JSON that can stand in a script element: nothing in it ends the element or the line."""
+    text = json.dumps(data, ensure_ascii=False, separators=(",", ":"))
+    return Markup(text.translate(_ESCAPES))
+
+
+def iso_duration(minutes: int) -> str:
+    """Minutes as ISO 8601 has them.
+
+    >>> iso_duration(100)
+    'PT1H40M'
+    """
+    hours, rest = divmod(minutes, 60)
+    return "PT" + (f"{hours}H" if hours else "") + (f"{rest}M" if rest or not hours else "")
+
+
+def graph(nodes: Iterable[Node]) -> Node:
+    """Several nodes of one page."""
+    return {"@context": "https://schema.org", "@graph": list(nodes)}
+
+
+def recipe_node(dish: Dish, settings: Settings, photo: PhotoSet | None) -> Node:
+    """The Recipe of a dish. Keys with nothing to say are left out."""
+    recipe, base = dish.recipe, settings.address
+    url = address.absolute(base, address.recipe(recipe.slug)) if base else ""
+    times = recipe.times
+    node: Node = {
+        "@type": "Recipe",
+        "@id": url + "#recipe" if url else "",
+        "url": url,
+        "name": recipe.title,
+        "description": recipe.summary,
+        "image": _images(photo, base),
+        "author": _person(recipe.author, settings),
+        "datePublished": recipe.published.isoformat() if recipe.published else "",
+        "dateModified": recipe.updated.isoformat() if recipe.updated else "",
+        "inLanguage": settings.language,
+        "prepTime": iso_duration(times.prep) if times.prep is not None else "",
+        "cookTime": iso_duration(times.cook) if times.cook is not None else "",
+        "totalTime": iso_duration(times.total) if times.total is not None else "",
+        "recipeYield": _yield(dish),
+        "recipeCategory": recipe.course,
+        "recipeCuisine": recipe.cuisine,
+        "keywords": ", ".join(recipe.tags),
+        "recipeIngredient": list(dish.ingredient_texts),
+        "recipeInstructions": _instructions(dish.method, url),
+        "nutrition": _nutrition(dish.label),
+        "suitableForDiet": [f"https://schema.org/{DIETS[d]}" for d in dish.diets if d in DIETS],
+        "tool": list(recipe.tools),
+    }
+    return _said(node)
+
+
+def crumbs_node(trail: Sequence[tuple[str, str]], base: str) -> Node:
+    """The way to a page: words and the file of each step, the page itself last."""
+    return {
+        "@type": "BreadcrumbList",
+        "itemListElement": [
+            {
+                "@type": "ListItem",
+                "position": n,
+                "name": words,
+                "item": address.absolute(base, path),
+            }
+            for n, (words, path) in enumerate(trail, 1)
+        ],
+    }
+
+
+def list_node(name: str, dishes: Sequence[Dish], base: str) -> Node:
+    """The recipes of a list, in its order."""
+    return {
+        "@type": "ItemList",
+        "name": name,
+        "numberOfItems": len(dishes),
+        "itemListElement": [
+            {
+                "@type": "ListItem",
+                "position": n,
+                "name": dish.recipe.title,
+                "url": address.absolute(base, address.recipe(dish.recipe.slug)),
+            }
+            for n, dish in enumerate(dishes, 1)
+        ],
+    }
+
+
+def site_node(settings: Settings) -> Node:
+    """The site itself, for the home page."""
+    node = {
+        "@type": "WebSite",
+        "url": address.absolute(settings.address, address.HOME) if settings.address else "",
+        "name": settings.title,
+        "description": settings.description,
+        "inLanguage": settings.language,
+    }
+    return _said(node)
+
+
+def person_node(author: Author, base: str) -> Node:
+    """An author, for their own page."""
+    url = address.absolute(base, address.author(author.key)) if base else ""
+    return _said(
+        {"@type": "Person", "name": author.name, "description": author.about, "url": url}
+    )
+
+
+def _said(node: Node) -> Node:
+    return {key: value for key, value in node.items() if value not in ("", [], None, {})}
+
+
+def _images(photo: PhotoSet | None, base: str) -> list[str]:
+    if photo is None or not base:
+        return []
+    return [
+        address.absolute(base, photo.crops[shape])
+        for shape in ("1x1", "4x3", "16x9")
+        if shape in photo.crops
+    ]
+
+
+def _person(key: str, settings: Settings) -> Node:
+    author = settings.authors.get(key)
+    if author is None:
+        return {"@type": "Person", "name": key} if key else {}
+    node = person_node(author, settings.address)
+    node.pop("description", None)
+    return node
+
+
+def _yield(dish: Dish) -> list[str]:
+    makes = dish.recipe.makes
+    return [str(dish.recipe.serves), *([makes.text] if makes else [])]
+
+
+def _instructions(method: Sequence[MethodPartView], url: str) -> list[Node]:
+    def steps(part: MethodPartView) -> list[Node]:
+        return [
+            _said(
+                {
+                    "@type": "HowToStep",
+                    "url": f"{url}#step-{step.number}" if url else "",
+                    "text": step.text,
+                }
+            )
+            for step in part.steps
+        ]
+
+    if not any(part.name for part in method):
+        return [node for part in method for node in steps(part)]
+    found: list[Node] = []
+    for part in method:
+        if part.name:
+            found.append(
+                {"@type": "HowToSection", "name": part.name, "itemListElement": steps(part)}
+            )
+        else:
+            found += steps(part)
+    return found
+
+
+def _nutrition(label: Label) -> Node:
+    said: Node = {}
+    for figure in label.per_serving:
+        if figure.value is None or not figure.complete:
+            continue  # "at least" can't be said here
+        if figure.key == "energy_kcal":
+            unit = "kcal" if "kcal" in figure.printed else "calories"
+            number = re.search(r"\d[\d\N{NO-BREAK SPACE}  ,]*", figure.printed)
+            if number:
+                said["calories"] = f"{number[0].strip()} {unit}"
+        elif figure.key in NUTRIENTS:
+            said[NUTRIENTS[figure.key]] = figure.printed
+    if not said:
+        return {}
+    return {"@type": "NutritionInformation", "servingSize": label.serving, **said}

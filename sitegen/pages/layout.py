@@ -1,0 +1,378 @@
+"""Every page of a site, laid out in a fixed order: same collection in, same bytes out."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from functools import cached_property
+from typing import TYPE_CHECKING, Any
+
+from sitegen.dish import Dish
+from sitegen.images.photoset import PhotoSet
+from sitegen.pages import address, feeds, jsonld, sitefiles
+from sitegen.pages.environment import sentence
+from sitegen.pages.links import link_writer
+from sitegen.pages.page import Page
+from sitegen.pages.search import INDEX_STEM, search_index
+from sitegen.pages.theme import COLOURS, Theme, hashed
+from sitegen.pages.view import Item, listing, recipe_view
+
+if TYPE_CHECKING:
+    from sitegen.collection import Collection, PlainPage
+
+SITE_FILE = "content/site.yaml"
+NEWEST = 7
+"""How many recipes the home page leads with."""
+
+
+def lay_out(
+    collection: Collection, theme: Theme, photos: Mapping[str, PhotoSet], *, preview: bool
+) -> Iterator[Page]:
+    """All pages and data files of a site. ``photos`` is by the slug of the recipe.
+
+    ``preview`` lets the page talk to the server it came from (live reload); nothing else differs.
+    """
+    return _Layout(collection, theme, photos, preview).pages()
+
+
+def policy(*, preview: bool) -> str:
+    """The content security policy of every page; it holds from disk as well."""
+    parts = [
+        "default-src 'none'",
+        "script-src 'self'",
+        "style-src 'self'",
+        "img-src 'self' data:",
+        "manifest-src 'self'",
+        "base-uri 'none'",
+        "form-action 'self'",
+    ]
+    if preview:
+        parts.append("connect-src 'self'")
+    return "; ".join(parts)
+
+
+class _Layout:
+    def __init__(
+        self,
+        collection: Collection,
+        theme: Theme,
+        photos: Mapping[str, PhotoSet],
+        preview: bool,
+    ) -> None:
+        self.collection, self.theme, self.photos = collection, theme, photos
+        self.settings = collection.site.settings
+        self.policy = policy(preview=preview)
+        self.known = frozenset(collection.dishes)
+        self.markdown_pages = {
+            dish.recipe.file: address.recipe(slug) for slug, dish in collection.dishes.items()
+        } | {page.file: address.plain(page.slug) for page in collection.plain_pages}
+
+    @cached_property
+    def dishes(self) -> tuple[Dish, ...]:
+        """In title order, as the collection keeps them."""
+        return tuple(self.collection.dishes.values())
+
+    @cached_property
+    def newest(self) -> tuple[Dish, ...]:
+        """The newest first, drafts before all, titles breaking a tie."""
+
+        def age(dish: Dish) -> tuple[int, str]:
+            day = dish.recipe.published
+            return (-day.toordinal() if day else -(10**9), dish.recipe.title)
+
+        return tuple(sorted(self.dishes, key=age))
+
+    @cached_property
+    def public(self) -> tuple[Dish, ...]:
+        """What feeds and the sitemap name: no drafts."""
+        return tuple(dish for dish in self.newest if not dish.recipe.draft)
+
+    def pages(self) -> Iterator[Page]:
+        yield self.home()
+        for dish in self.dishes:
+            yield self.recipe(dish)
+            yield self.card(dish)
+        yield from self.lists()
+        for plain in self.collection.plain_pages:
+            yield self.plain(plain)
+        yield from self.search()
+        yield self.not_found()
+        inputs = self.all_files()
+        for path, content, kind in sitefiles.site_files(self.collection, self.theme, self.photos):
+            yield Page(path, content, kind, inputs)
+        for path, content in feeds.feeds(self.settings, self.public, self.markdown_pages):
+            yield Page(path, content, "feed", inputs)
+
+    # Each kind of page
+
+    def home(self) -> Page:
+        courses = [
+            (sentence(name), address.relative(address.HOME, address.course(name)), len(dishes))
+            for name, dishes in self.collection.by_course().items()
+        ]
+        lead, rest = self.newest[:1], self.newest[1:NEWEST]
+        return self.render(
+            "home.html",
+            address.HOME,
+            "home",
+            self.settings.title,
+            self.settings.description,
+            nodes=[jsonld.site_node(self.settings)],
+            inputs=self.all_files(),
+            lead=[listing(dish, self.photos, address.HOME) for dish in lead],
+            newest=[listing(dish, self.photos, address.HOME) for dish in rest],
+            count=len(self.dishes),
+            courses=courses,
+        )
+
+    def recipe(self, dish: Dish) -> Page:
+        recipe = dish.recipe
+        here = address.recipe(recipe.slug)
+        trail = [("Recipes", address.ALL_RECIPES)]
+        if recipe.course:
+            trail.append((sentence(recipe.course), address.course(recipe.course)))
+        trail.append((recipe.title, here))
+        photo = self.photos.get(recipe.slug)
+        nodes = [jsonld.recipe_node(dish, self.settings, photo)]
+        if self.settings.address:
+            nodes.append(jsonld.crumbs_node(trail, self.settings.address))
+        users = [
+            self.collection.dishes[slug]
+            for slug in self.collection.used_in.get(recipe.slug, ())
+            if slug in self.known
+        ]
+        return self.render(
+            "recipe.html",
+            here,
+            "recipe",
+            recipe.title,
+            recipe.summary,
+            nodes=nodes,
+            inputs=self.recipe_files(dish, users),
+            hidden=recipe.draft,
+            image=self.share_image(photo),
+            skip_to="recipe",
+            crumbs=[
+                Item(words, "" if path == here else address.relative(here, path))
+                for words, path in trail
+            ],
+            used_in=[
+                Item(d.recipe.title, address.relative(here, address.recipe(d.recipe.slug)))
+                for d in users
+            ],
+            **self.recipe_context(dish, here),
+        )
+
+    def card(self, dish: Dish) -> Page:
+        recipe = dish.recipe
+        here = address.card(recipe.slug)
+        shown = address.absolute(self.settings.address, address.recipe(recipe.slug))
+        return self.render(
+            "card.html",
+            here,
+            "card",
+            f"{recipe.title}, card",
+            recipe.summary,
+            inputs=self.recipe_files(dish, ()),
+            hidden=True,
+            canonical_of=address.recipe(recipe.slug),
+            sheets=["tokens.css", "card.css"],
+            shown_address=shown.split("://", 1)[-1] if self.settings.address else "",
+            **self.recipe_context(dish, here),
+        )
+
+    def recipe_context(self, dish: Dish, here: str) -> dict[str, Any]:
+        return {
+            "dish": dish,
+            "recipe": dish.recipe,
+            "view": recipe_view(dish, self.settings, here, self.known),
+            "photo": self.photos.get(dish.recipe.slug),
+            "us_first": self.settings.units == "us",
+            "linked": link_writer(dish.recipe.file, here, self.markdown_pages),
+        }
+
+    def lists(self) -> Iterator[Page]:
+        yield self.list_page(
+            address.ALL_RECIPES, "All recipes", "", self.dishes, inputs=self.all_files()
+        )
+        for name, dishes in self.collection.by_course().items():
+            yield self.list_page(address.course(name), sentence(name), "Course", dishes)
+        for name, dishes in self.collection.by_tag().items():
+            yield self.list_page(address.tag(name), sentence(name), "Tag", dishes)
+        for key, dishes in self.collection.by_author().items():
+            author = self.settings.authors.get(key)
+            if author:
+                yield self.list_page(
+                    address.author(key), author.name, "Recipes by", dishes, about=author.about
+                )
+
+    def list_page(
+        self,
+        here: str,
+        title: str,
+        sort: str,
+        dishes: Sequence[Dish],
+        *,
+        about: str = "",
+        inputs: tuple[str, ...] = (),
+    ) -> Page:
+        """One list. ``sort`` says what the title is: a course, a tag, an author."""
+        base = self.settings.address
+        nodes = []
+        if base:
+            trail = [("Recipes", address.ALL_RECIPES)]
+            if here != address.ALL_RECIPES:
+                trail.append((title, here))
+            nodes = [jsonld.list_node(title, dishes, base), jsonld.crumbs_node(trail, base)]
+        return self.render(
+            "list.html",
+            here,
+            "list",
+            title,
+            about or f"{title}: {len(dishes)} recipes" if len(dishes) != 1 else f"{title}: 1 recipe",
+            nodes=nodes,
+            inputs=inputs or (SITE_FILE, *(dish.recipe.file for dish in dishes)),
+            sort=sort,
+            about=about,
+            entries=[listing(dish, self.photos, here) for dish in dishes],
+        )
+
+    def plain(self, page: PlainPage) -> Page:
+        here = address.plain(page.slug)
+        return self.render(
+            "plain.html",
+            here,
+            "plain",
+            page.title,
+            page.summary,
+            inputs=(SITE_FILE, page.file),
+            html=link_writer(page.file, here, self.markdown_pages)(page.html),
+        )
+
+    def search(self) -> Iterator[Page]:
+        index = search_index(self.dishes)
+        path = hashed(INDEX_STEM, index)
+        yield Page(path, index, "asset", self.all_files())
+        yield self.render(
+            "search.html",
+            address.SEARCH,
+            "search",
+            "Search",
+            "",
+            inputs=self.all_files(),
+            index_path=address.relative(address.SEARCH, path),
+            entries=[listing(dish, self.photos, address.SEARCH) for dish in self.dishes],
+        )
+
+    def not_found(self) -> Page:
+        return self.render(
+            "404.html",
+            address.NOT_FOUND,
+            "plain",
+            "Page not found",
+            "",
+            inputs=(SITE_FILE,),
+            hidden=True,
+            rooted=True,
+        )
+
+    # What all pages share
+
+    def render(
+        self,
+        template: str,
+        here: str,
+        kind: str,
+        title: str,
+        description: str,
+        *,
+        nodes: Sequence[jsonld.Node] = (),
+        inputs: tuple[str, ...],
+        hidden: bool = False,
+        rooted: bool = False,
+        canonical_of: str = "",
+        **more: Any,
+    ) -> Page:
+        base = self.settings.address
+
+        def to(path: str) -> str:
+            return address.from_root(base, path) if rooted else address.relative(here, path)
+
+        def asset(name: str) -> str:
+            return to(self.theme.asset(name))
+
+        sheets = more.pop("sheets", ["tokens.css", "sheet.css"])
+        if self.theme.has(COLOURS):
+            sheets = [*sheets, COLOURS]
+        context: dict[str, Any] = {
+            "site": self.settings,
+            "policy": self.policy,
+            "here": here,
+            "to": to,
+            "asset": asset,
+            "addresses": address,
+            "page_title": title,
+            "page_description": description,
+            "canonical": address.absolute(base, canonical_of or here) if base else "",
+            "hidden": hidden,
+            "image": "",
+            "sheets": sheets,
+            "theme_colours": {
+                "light": self.theme.colours.get("paper", "#ffffff"),
+                "dark": self.theme.colours.get("dark-paper", "#000000"),
+            },
+            "has_feeds": bool(base),
+            "structured": jsonld.script_text(jsonld.graph(nodes)) if nodes else "",
+            "body_class": kind,
+            "menu": self.menu(here, to),
+            "plain_links": [
+                Item(page.title, to(address.plain(page.slug)))
+                for page in self.collection.plain_pages
+            ],
+        }
+        html = self.theme.environment.get_template(template).render(context | more)
+        return Page(here, html.encode(), kind, (*inputs, *self.theme.references(template)))
+
+    def menu(self, here: str, to: Any) -> list[dict[str, Any]]:
+        said = [(item.label, item.to) for item in self.settings.menu]
+        links = said or [("Recipes", address.ALL_RECIPES), ("Search", address.SEARCH)]
+        found = []
+        for label, where in links:
+            outside = "://" in where or where.startswith(("mailto:", "#"))
+            path = where if outside else menu_path(where, self.markdown_pages)
+            found.append(
+                {"label": label, "href": path if outside else to(path), "current": path == here}
+            )
+        return found
+
+    def share_image(self, photo: PhotoSet | None) -> str:
+        if photo is None or not self.settings.address or "16x9" not in photo.crops:
+            return ""
+        return address.absolute(self.settings.address, photo.crops["16x9"])
+
+    def recipe_files(self, dish: Dish, users: Sequence[Dish]) -> tuple[str, ...]:
+        used = [self.collection.dishes[s] for s in dish.uses if s in self.known]
+        return (SITE_FILE, dish.recipe.file, *(d.recipe.file for d in (*used, *users)))
+
+    def all_files(self) -> tuple[str, ...]:
+        plain = (page.file for page in self.collection.plain_pages)
+        return (SITE_FILE, *(dish.recipe.file for dish in self.dishes), *plain)
+
+
+def menu_path(where: str, pages: Mapping[str, str]) -> str:
+    """The file that a menu entry of ``site.yaml`` means: a page's name, file or address.
+
+    >>> menu_path("recipes", {})
+    'recipes/index.html'
+    >>> menu_path("tags/winter", {})
+    'tags/winter.html'
+    """
+    path = where.strip().lstrip("/")
+    for file, page in pages.items():
+        if path in (file, file.removeprefix("content/")):
+            return page
+    if path in ("", "home"):
+        return address.HOME
+    if path.rstrip("/") == "recipes":
+        return address.ALL_RECIPES
+    last = path.rsplit("/", 1)[-1]
+    return path if "." in last else path.rstrip("/") + ".html"

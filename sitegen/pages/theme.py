@@ -1,0 +1,201 @@
+"""The theme: the program's own, with a site's files and blocks laid over it."""
+
+from __future__ import annotations
+
+import hashlib
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from functools import cached_property
+from pathlib import Path
+
+import yaml
+from jinja2 import Environment, TemplateNotFound, TemplateSyntaxError, meta
+
+from sitegen.pages.colours import TOKENS, check_colours, colour_sheet
+from sitegen.pages.environment import HOUSE, make_environment
+from sitegen.problems import Problem
+from sitegen.site import Site
+
+BASE = "sheet"
+"""The theme that a site's own theme builds on unless its ``theme.yaml`` names another."""
+
+COLOURS = "colours.css"
+_SCRIPTS = Path(__file__).parent / "scripts"
+
+
+@dataclass(frozen=True)
+class Theme:
+    """Templates and assets, ready to lay pages out with."""
+
+    name: str
+    environment: Environment
+    files: Mapping[str, bytes]
+    """Assets by their plain name, the site's own before the program's."""
+    colours: Mapping[str, str] = field(default_factory=dict)
+    """Every colour token's value, the site's own before the theme's; ``dark-`` for dark ones."""
+    _known: dict[str, tuple[str, ...]] = field(default_factory=dict, repr=False, compare=False)
+
+    @cached_property
+    def addresses(self) -> dict[str, str]:
+        """The hashed address of each asset: ``sheet.css`` is ``assets/sheet.1f3a9c02.css``."""
+        return {name: hashed(name, content) for name, content in self.files.items()}
+
+    def asset(self, name: str) -> str:
+        """The address of an asset, relative to the output folder; KeyError if there is none."""
+        return self.addresses[name]
+
+    def has(self, name: str) -> bool:
+        """Whether there is an asset of this plain name."""
+        return name in self.files
+
+    def assets(self) -> Mapping[str, bytes]:
+        """Every asset by its hashed address."""
+        return {self.addresses[name]: content for name, content in self.files.items()}
+
+    def references(self, template: str) -> tuple[str, ...]:
+        """``theme:NAME`` of a template and of all that it extends, includes or imports."""
+        if template not in self._known:
+            seen: dict[str, None] = {}
+            waiting = [template]
+            while waiting:
+                name = waiting.pop()
+                if name in seen:
+                    continue
+                seen[name] = None
+                loader = self.environment.loader
+                assert loader is not None
+                source = loader.get_source(self.environment, name)[0]
+                tree = self.environment.parse(source)
+                waiting += [n for n in meta.find_referenced_templates(tree) if n]
+            self._known[template] = tuple(f"theme:{name}" for name in sorted(seen))
+        return self._known[template]
+
+
+def hashed(name: str, content: bytes) -> str:
+    """The address of an asset, with a mark of its content: caches may keep it for ever."""
+    stem, dot, ending = name.rpartition(".")
+    mark = hashlib.sha256(content).hexdigest()[:10]
+    return f"assets/{stem}.{mark}.{ending}" if dot else f"assets/{name}.{mark}"
+
+
+def program_themes() -> Path:
+    """Where the program's own themes lie, installed or in a working copy."""
+    package = Path(__file__).resolve().parents[1]
+    inside = package / "themes"
+    return inside if inside.is_dir() else package.parent / "themes"
+
+
+def load_theme(site: Site) -> tuple[Theme | None, list[Problem]]:
+    """The site's theme over the program's, file by file and block by block.
+
+    Given back with what is wrong in the site's own part: a missing theme, a template that can't be
+    read, a colour that is none. Without a theme, nothing can be laid out.
+    """
+    name = site.settings.theme
+    own = site.themes / name
+    problems: list[Problem] = []
+    base = name
+    if not (program_themes() / name).is_dir():
+        if not own.is_dir():
+            return None, [_no_theme(name)]
+        base, problems = _base_of(own, name)
+        if not (program_themes() / base).is_dir():
+            return None, [*problems, _no_theme(base)]
+    house = program_themes() / base
+    environment = make_environment(house / "templates", (own / "templates",))
+    files = _assets(house / "assets")
+    files |= _kitchen_script()
+    if own.is_dir() and own.resolve() != house.resolve():
+        files |= _assets(own / "assets")
+        problems += _compile_all(environment, own, name)
+    defaults = _tokens(files.get("tokens.css", b"").decode())
+    colours, wrong = check_colours(site.settings.colours, defaults)
+    problems += wrong
+    if colours:
+        files[COLOURS] = colour_sheet(colours).encode()
+    theme = Theme(name, environment, dict(sorted(files.items())), {**defaults, **colours})
+    return theme, problems
+
+
+def _base_of(own: Path, name: str) -> tuple[str, list[Problem]]:
+    file = f"themes/{name}/theme.yaml"
+    try:
+        said = yaml.load((own / "theme.yaml").read_text("utf-8"), yaml.SafeLoader)
+    except FileNotFoundError:
+        return BASE, []
+    except (yaml.YAMLError, UnicodeDecodeError) as error:
+        mark = getattr(error, "problem_mark", None)
+        line, column = (mark.line + 1, mark.column + 1) if mark else (1, 1)
+        return BASE, [
+            Problem("theme-unreadable", "error", file, line, column, "this is not YAML", str(error))
+        ]
+    base = said.get("base", BASE) if isinstance(said, dict) else BASE
+    return str(base), []
+
+
+def _assets(folder: Path) -> dict[str, bytes]:
+    if not folder.is_dir():
+        return {}
+    return {
+        path.relative_to(folder).as_posix(): path.read_bytes()
+        for path in sorted(folder.rglob("*"))
+        if path.is_file() and not path.name.startswith(".")
+    }
+
+
+def _kitchen_script() -> dict[str, bytes]:
+    """The page's arithmetic, with the tables that it shares with Python before it."""
+    script = _SCRIPTS / "kitchen.js"
+    if not script.is_file():
+        return {}
+    from sitegen.kitchen.tables import tables_json
+
+    return {
+        "kitchen.js": f"const KITCHEN_TABLES={tables_json()};\n".encode() + script.read_bytes()
+    }
+
+
+def _compile_all(environment: Environment, own: Path, name: str) -> list[Problem]:
+    """Every template of the site's own, read once so that mistakes are said before pages fail."""
+    problems = []
+    for path in sorted((own / "templates").rglob("*.*")):
+        template = path.relative_to(own / "templates").as_posix()
+        file = f"themes/{name}/templates/{template}"
+        try:
+            tree = environment.parse(path.read_text("utf-8"))
+            for referenced in meta.find_referenced_templates(tree):
+                if referenced:
+                    environment.get_template(referenced)
+        except TemplateSyntaxError as error:
+            message = error.message or "this can't be read"
+            problems.append(
+                Problem("template-unreadable", "error", file, error.lineno, 1, message)
+            )
+        except TemplateNotFound as error:
+            hint = f"the program's own templates are named {HOUSE}/NAME"
+            message = f"there is no template '{error.name}'"
+            problems.append(Problem("template-missing", "error", file, 1, 1, message, hint))
+        except UnicodeDecodeError:
+            problems.append(
+                Problem("template-unreadable", "error", file, 1, 1, "this is not UTF-8 text")
+            )
+    return problems
+
+
+def _tokens(sheet: str) -> dict[str, str]:
+    """The colours that a tokens sheet sets, light ones plain and dark ones with ``dark-``."""
+    light, _, dark = sheet.partition("prefers-color-scheme: dark")
+    found = {}
+    for prefix, text in (("dark-", dark), ("", light)):
+        for token, value in re.findall(r"--([\w-]+):\s*(#[0-9a-fA-F]{3,6})\b", text):
+            if token in TOKENS:
+                found[prefix + token] = value
+    return found
+
+
+def _no_theme(name: str) -> Problem:
+    known = sorted(p.name for p in program_themes().iterdir() if p.is_dir())
+    hint = f"the program's own themes are {', '.join(known)}; a site's own is a folder themes/{name}/"
+    message = f"there is no theme '{name}'"
+    return Problem("theme-missing", "error", "content/site.yaml", 0, 0, message, hint)

@@ -1,0 +1,290 @@
+"""What a recipe's templates need beside the Dish: geometry, dates in words, links, ordered rows.
+
+Nothing is worked out here that a cook would call a figure; it is only put in the shape that a
+template can print without thinking.
+"""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from fractions import Fraction
+
+from sitegen.dish import Dish, LedgerRow, NutrientFigure
+from sitegen.images.photoset import PhotoSet
+from sitegen.pages import address
+from sitegen.pages.environment import duration, long_date, sentence
+from sitegen.site import Settings
+
+SCALING_CAUTIONS: Mapping[str, str] = {
+    "leavening": "Leavening does not follow the batch exactly: start a little under and test.",
+    "salt": "Salt: start with three quarters of the figure, taste, then add.",
+    "spice": "Strong spices: start with three quarters of the figure, taste, then add.",
+    "gelling": "Gelatine and gums set by depth as well as by amount: make a small test first.",
+    "egg": "Part of an egg: beat it, weigh it, and use the share that the weight says.",
+}
+"""Said when a recipe is scaled beyond double or below half. Common practice."""
+
+USUAL_TINS: tuple[tuple[str, str, tuple[Fraction, ...]], ...] = (
+    *((f"{d} cm round", "round", (Fraction(d),)) for d in (15, 18, 20, 23, 25, 28)),
+    *((f"{d} cm square", "square", (Fraction(d),)) for d in (18, 20, 23)),
+    *(
+        (f"{a} × {b} cm oblong", "oblong", (Fraction(a), Fraction(b)))
+        for a, b in ((18, 28), (20, 30), (23, 33), (25, 38))
+    ),
+)
+"""Tins that shops sell, as text, shape and sides in cm. Common practice."""
+
+
+@dataclass(frozen=True, slots=True)
+class Bar:
+    """One piece of a bar a hundred units long."""
+
+    key: str
+    label: str
+    x: str
+    width: str
+    percent: str
+
+
+@dataclass(frozen=True, slots=True)
+class NutrientRow:
+    """One row of the nutrition table, both columns printed."""
+
+    key: str
+    label: str
+    serving: str
+    daily: str
+    hundred: str
+    indent: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Item:
+    """A link with its words."""
+
+    label: str
+    href: str
+
+
+@dataclass(frozen=True, slots=True)
+class RecipeView:
+    """Everything that the templates of a recipe print beside the Dish itself."""
+
+    author: str
+    author_href: str
+    published: str
+    updated: str
+    bar: tuple[Bar, ...]
+    bar_field: str
+    nutrients: tuple[NutrientRow, ...]
+    has_100g: bool
+    has_daily: bool
+    at_least: bool
+    energy: tuple[Bar, ...]
+    covers: str
+    not_covered: tuple[str, ...]
+    net_carbohydrate: str
+    reckoned: tuple[str, ...]
+    missing: tuple[str, ...]
+    reference_links: Mapping[str, str]
+    section_ids: tuple[str, ...]
+    filed: tuple[Item, ...]
+    tins: bool
+    tins_json: str
+    scaling_cautions: tuple[tuple[str, str], ...]
+    density: str
+    """How much the card holds: ``roomy``, ``close`` or ``tight``."""
+
+
+def recipe_view(dish: Dish, settings: Settings, here: str, known: frozenset[str]) -> RecipeView:
+    """The view of a dish on the page ``here``; ``known`` is the slugs that have pages."""
+    recipe, label = dish.recipe, dish.label
+    author = settings.authors.get(recipe.author)
+    nutrients = tuple(_nutrients(dish))
+    keys = {field.key for field in dish.fields}
+    bar = tuple(_time_bar(dish))
+    return RecipeView(
+        author=author.name if author else recipe.author,
+        author_href=address.relative(here, address.author(recipe.author)) if author else "",
+        published=long_date(recipe.published, settings.language) if recipe.published else "",
+        updated=long_date(recipe.updated, settings.language) if recipe.updated else "",
+        bar=bar if len(bar) > 1 else (),
+        bar_field=next((key for key in ("total", "cook", "prep") if key in keys), ""),
+        nutrients=nutrients,
+        has_100g=any(row.hundred for row in nutrients),
+        has_daily=any(row.daily for row in nutrients),
+        at_least=any("least" in row.serving for row in nutrients),
+        energy=tuple(_shares(label.energy_split)),
+        covers=f"{int(label.covers * 100 + 0.5)} %" if label.covers < 1 else "all",
+        not_covered=tuple(line.text for line in label.lines if line.grams is None),
+        net_carbohydrate=_grams(label.net_carbohydrate_g),
+        reckoned=tuple(dict.fromkeys(_reckoned(dish))),
+        missing=tuple(dict.fromkeys(_missing(dish))),
+        reference_links={
+            slug: address.relative(here, address.recipe(slug)) for slug in dish.uses if slug in known
+        },
+        section_ids=tuple(_section_ids(dish)),
+        filed=tuple(_filed(dish, here)),
+        tins=bool(dish.tins),
+        tins_json=_tins_json(dish),
+        scaling_cautions=tuple(
+            (key, words)
+            for key, words in SCALING_CAUTIONS.items()
+            if any(key in row.cautions for row in dish.rows)
+        ),
+        density=_density(dish),
+    )
+
+
+def _time_bar(dish: Dish) -> Iterator[Bar]:
+    times = dish.recipe.times
+    said = [
+        (key, minutes)
+        for key, minutes in (("prep", times.prep), ("cook", times.cook), ("rest", times.rest))
+        if minutes
+    ]
+    total = sum(minutes for _, minutes in said)
+    return _shares(tuple((key, minutes / total) for key, minutes in said))
+
+
+def _shares(shares: tuple[tuple[str, float], ...]) -> Iterator[Bar]:
+    """Pieces side by side with a gap of one unit, in hundredths."""
+    at = 0.0
+    for key, share in shares:
+        wide = share * 100
+        percent = f"{int(wide + 0.5)} %"
+        drawn = max(wide - (1 if at + wide < 99.5 else 0), 0.5)
+        yield Bar(key, sentence(key), f"{at:.2f}", f"{drawn:.2f}", percent)
+        at += wide
+
+
+def _nutrients(dish: Dish) -> Iterator[NutrientRow]:
+    hundred = {figure.key: figure for figure in dish.label.per_100g}
+    for figure in dish.label.per_serving:
+        other = hundred.get(figure.key)
+        yield NutrientRow(
+            figure.key,
+            figure.label,
+            printed(figure),
+            figure.daily,
+            printed(other) if other else "",
+            figure.indent,
+        )
+
+
+def printed(figure: NutrientFigure) -> str:
+    """A nutrient as the page says it; one that is not complete says so.
+
+    What is not known is said to be not known.
+    """
+    if figure.value is None:
+        return figure.printed or "not known"
+    if figure.complete or "least" in figure.printed:
+        return figure.printed
+    return f"at least {figure.printed}"
+
+
+def _rows(dish: Dish) -> Iterator[LedgerRow]:
+    for row in dish.rows:
+        yield row
+        yield from row.alternatives
+        if row.swap:
+            yield row.swap
+
+
+def _reckoned(dish: Dish) -> Iterator[str]:
+    for row in _rows(dish):
+        for figure in (row.metric, row.us):
+            if figure and figure.worked_out and figure.basis:
+                yield f"{sentence(row.food)}: {figure.basis}"
+
+
+def _missing(dish: Dish) -> Iterator[str]:
+    for row in _rows(dish):
+        if row.missing:
+            yield f"{sentence(row.food)}: {row.missing}"
+
+
+def _section_ids(dish: Dish) -> Iterator[str]:
+    taken = {"main", "ingredients", "method", "allergens", "tools", "nutrition", "cautions"}
+    taken |= {"used-in", "on-paper", "filed", "scale", "serves", "by-have", "by-tin", "tins"}
+    for section in dish.sections:
+        name = section.slug or address.slug(section.name)
+        while name in taken:
+            name += "-section"
+        taken.add(name)
+        yield name
+
+
+def _filed(dish: Dish, here: str) -> Iterator[Item]:
+    recipe = dish.recipe
+    if recipe.course:
+        yield Item(sentence(recipe.course), address.relative(here, address.course(recipe.course)))
+    for tag in recipe.tags:
+        yield Item(tag, address.relative(here, address.tag(tag)))
+
+
+def _tins_json(dish: Dish) -> str:
+    if not dish.tins:
+        return ""
+    own = [{"text": tin.text, "area": str(tin.area)} for tin in dish.tins]
+    usual = [
+        {"text": text, "area": str(tin_area(shape, sides))} for text, shape, sides in USUAL_TINS
+    ]
+    return json.dumps({"own": own, "usual": usual}, ensure_ascii=False, separators=(",", ":"))
+
+
+def tin_area(shape: str, sides: tuple[Fraction, ...]) -> Fraction:
+    """The base of a tin in cm², π taken as 355/113.
+
+    >>> tin_area("square", (Fraction(20),))
+    Fraction(400, 1)
+    """
+    if shape == "round":
+        return sides[0] ** 2 / 4 * Fraction(355, 113)
+    return sides[0] * sides[-1]
+
+
+def _grams(value: float | None) -> str:
+    return "" if value is None else f"{int(value + 0.5)} g"
+
+
+def _density(dish: Dish) -> str:
+    """By how many lines of paper the card would fill: an estimate, checked by printing."""
+    steps = sum(len(step.text) // 62 + 1 for part in dish.method for step in part.steps)
+    lines = max(len(dish.rows) * 1.4 + 2 * len(dish.ledger), steps + 2 * len(dish.method))
+    return "roomy" if lines <= 30 else "close" if lines <= 42 else "tight"
+
+
+@dataclass(frozen=True, slots=True)
+class Listing:
+    """A recipe in a list."""
+
+    slug: str
+    title: str
+    href: str
+    summary: str
+    course: str
+    serves: int
+    time: str
+    draft: bool
+    photo: PhotoSet | None
+
+
+def listing(dish: Dish, photos: Mapping[str, PhotoSet], here: str) -> Listing:
+    """How the page ``here`` shows a dish in a list."""
+    recipe = dish.recipe
+    total = recipe.times.total
+    return Listing(
+        recipe.slug,
+        recipe.title,
+        address.relative(here, address.recipe(recipe.slug)),
+        recipe.summary,
+        sentence(recipe.course),
+        recipe.serves,
+        duration(total) if total else "",
+        recipe.draft,
+        photos.get(recipe.slug),
+    )
