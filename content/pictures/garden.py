@@ -23,7 +23,7 @@ def leaf(x: float, y: float, length: float, turn: float, fill: str, vein: str | 
 
 def trefoil(x: float, y: float, size: float, turn: float, fill: str, vein: str = "") -> str:
     """A parsley or coriander leaf: three toothed lobes fanning out from the stalk."""
-    art = pen.line(f"M{pen.n(-size * 0.6)} 0L{pen.n(size * 0.2)} 0", fill, size * 0.1)
+    art = pen.line(f"M{pen.n(-size * 0.4)} 0L{pen.n(size * 0.2)} 0", fill, size * 0.065)
     veins = ""
     for side, reach in ((-60, 0.8), (60, 0.8), (0, 1.0)):
         lobe = pen.shape(

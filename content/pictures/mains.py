@@ -260,7 +260,8 @@ def sesame_noodles() -> str:
     for k, (x, y) in enumerate(
         ((640, 690), (740, 760), (620, 800), (730, 650), (560, 610), (690, 860))
     ):
-        cube = pen.box(8, 11, 96, 92, ink.RYE, 12) + pen.box(0, 0, 96, 92, ink.CRUST_PALE, 12)
+        sx, sy = pen.swing(0, 0, 9, 12, -k * 37)
+        cube = pen.box(sx, sy, 96, 92, ink.RYE, 12) + pen.box(0, 0, 96, 92, ink.CRUST_PALE, 12)
         cube += pen.box(-2, -3, 76, 72, ink.PAPER, 12)
         art += pen.group(cube, x, y, k * 37)
     for x, y, _ in pen.strew(61, 16, 940, 470, 130, 110, 52):

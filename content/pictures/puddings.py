@@ -49,18 +49,18 @@ def rice_pudding() -> str:
     art += lugs.replace("{}", ink.MUSSEL) + pen.box(800, 600, 900, 720, ink.MUSSEL, 110)
     art += pen.box(800, 600, 866, 686, ink.PAPER, 94) + pen.box(804, 606, 800, 620, ink.CREAM, 70)
     skin = pen.box(802, 604, 790, 610, ink.LEMON_PALE, 66)
-    skin += pen.blob(790, 590, 366, 276, "#f0d794", 5, 0.1, 15)
-    skin += pen.blob(770, 570, 316, 226, ink.CRUST_PALE, 8, 0.13, 15)
+    skin += pen.blob(796, 596, 386, 296, "#f0d794", 5, 0.06, 17)
+    skin += pen.blob(784, 584, 350, 258, ink.CRUST_PALE, 8, 0.09, 17)
     for k, (x, y, rx, ry) in enumerate(
         ((640, 500, 150, 92), (880, 460, 120, 70), (740, 680, 140, 66), (560, 640, 60, 44))
     ):
         skin += pen.blob(x, y, rx, ry, "#cc9a5a", k + 9, 0.2, 12)
         skin += pen.blob(x - 10, y + 4, rx * 0.62, ry * 0.56, ink.CRUST, k + 15, 0.22, 11)
-    for k, (x, y, turn) in enumerate(pen.strew_box(61, 17, 790, 590, 720, 540, 100)):
-        r = 16 + k % 4 * 6
-        skin += pen.blob(x, y, r * 1.3, r, ink.LEMON_PALE, k, 0.12, 8, turn)
-        skin += pen.line(pen.arc(x, y, r * 0.8, 20, 130), ink.CRUST, 4)
-    skin += garden.seeds(pen.strew_box(60, 130, 802, 604, 770, 590, 38), 6, ink.RYE, 0.6)
+    for k, (x, y, turn) in enumerate(pen.strew_box(61, 15, 780, 580, 620, 420, 110)):
+        r = 13 + k % 4 * 5
+        skin += pen.blob(x, y, r * 1.5, r, "#f0d794", k, 0.08, 9, turn % 50)
+        skin += pen.blob(x + 2, y + 2, r, r * 0.6, ink.LEMON_PALE, k, 0.08, 9, turn % 50)
+    skin += garden.seeds(pen.strew_box(60, 120, 802, 604, 770, 590, 38), 4, ink.RYE, 0.75)
     art += pen.within(pen.box(804, 606, 800, 620, "#000", 70), skin)
     hole = pen.blob_path(1010, 770, 172, 132, 18, 0.1, 11, -20)
     inner = pen.blob_path(1014, 777, 156, 114, 18, 0.1, 11, -20)
