@@ -129,16 +129,7 @@ def squash_stew() -> str:
     ):
         art += garden.leaf(x + 4, y + 6, size, turn, "#8f3a26")
         art += garden.leaf(x, y, size, turn, ink.LEAF_DARK, ink.LEAF)
-    art += pen.group(
-        ware.shadow(pen.shape(pen.wedge(0, 0, 300, 150, 262), ware.SHADE))
-        + pen.shape(pen.wedge(0, 0, 300, 150, 262), ink.CRUST_PALE)
-        + "".join(
-            pen.blob(x, y, 30, 20, ink.CRUST, k, 0.2)
-            for k, (x, y) in enumerate(((-90, -60), (-190, -30), (-150, -150), (-60, -180)))
-        ),
-        1420,
-        1090,
-    )
+    art += garden.lemon_half(1340, 920, 140, 16)
     return art
 
 
