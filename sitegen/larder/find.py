@@ -4,13 +4,14 @@ In this order, each step sure of itself unless two foods fit alike:
 
 1. the name or a synonym as it stands, whatever the capitals and accents;
 2. the same words in another order, number or spelling;
-3. the same after dropping words known to be harmless ("large", "finely chopped", "ripe").
+3. the longest name that lies within the words, if every word left over is known to be harmless
+   ("large", "finely chopped", "ripe") for that food.
 
-A word that is left over is never dropped silently: the nearest food is offered, and the match is
-not sure. If no food's name lies within the words, nor the words within a name, there is no food,
-only candidates.
+A word that is left over otherwise is never dropped silently: the nearest food is offered, and the
+match is not sure. If no food's name lies within the words, there is no food, only candidates.
 """
 
+import re
 from collections import defaultdict
 from collections.abc import Iterable
 from dataclasses import dataclass, field
@@ -22,7 +23,9 @@ from sitegen.larder import harmless
 from sitegen.larder.words import key, plain, tokens
 
 _CANDIDATES: Final = 5
-Key = tuple[str, ...]
+_SLIP: Final = 0.8  # how alike two words must be for one to be a slip of the pen for the other
+_NUMBER: Final = re.compile(r"[1-9]\d*")
+Words = frozenset[str]
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,7 +38,8 @@ class Entry:
     flesh: bool = False
     liquid: bool = False
     herb: bool = False
-    units: frozenset[str] = frozenset()
+    spice: bool = False
+    units: Words = frozenset()
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,22 +58,22 @@ class Finder:
     entries: Iterable[Entry]
     _exact: dict[str, str] = field(default_factory=dict)
     _by_name: dict[str, Entry] = field(default_factory=dict)
-    _full: dict[Key, list[str]] = field(default_factory=lambda: defaultdict(list))
-    _core: dict[Key, list[str]] = field(default_factory=lambda: defaultdict(list))
-    _holders: dict[str, set[tuple[Key, str]]] = field(default_factory=lambda: defaultdict(set))
-    _unit_words: set[str] = field(default_factory=set)
+    _whole: dict[Words, list[str]] = field(default_factory=dict)
+    _holders: dict[str, list[Words]] = field(default_factory=lambda: defaultdict(list))
 
     def __post_init__(self) -> None:
         for entry in self.entries:
             self._by_name[entry.name] = entry
-            self._unit_words |= entry.units
             for name in entry.names:
                 self._exact.setdefault(plain(name), entry.name)
-                whole = key(name)
-                _append(self._full[whole], entry.name)
-                _append(self._core[_core(whole)], entry.name)
-                for word in whole:
-                    self._holders[word].add((whole, entry.name))
+                whole = frozenset(key(name))
+                owners = self._whole.get(whole)
+                if owners is None:
+                    self._whole[whole] = [entry.name]
+                    for word in whole:
+                        self._holders[word].append(whole)
+                elif entry.name not in owners:
+                    owners.append(entry.name)
 
     def find(self, words: str) -> Found:
         """The food meant by `words`, and whether that is sure."""
@@ -77,117 +81,105 @@ class Finder:
         exact = self._exact.get(text)
         if exact is not None:
             return Found(exact, True, (exact,))
-        whole = key(text)
-        if whole in self._full:
-            return self._one_of(self._full[whole], whole, whole)
-        cleaned = text.replace("-", " ")
+        asked = frozenset(key(text))
+        owners = self._whole.get(asked)
+        if owners:
+            return Found(owners[0], len(owners) == 1, tuple(owners[:_CANDIDATES]))
+        text = text.replace("-", " ")
         for phrase in harmless.PHRASES:
-            cleaned = cleaned.replace(phrase, " ")
-        cleaned = cleaned.replace("freshly ground", "freshly")
-        whole = key(cleaned) or whole
-        found = self._without_harmless(whole, "freshly ground" in text)
-        return found or self._nearest(_core(whole) or whole)
+            text = text.replace(phrase, " ")
+        asked = frozenset(key(text)) or asked
+        return self._within(asked, text) or self._nearest(asked)
 
-    def _one_of(self, names: list[str], asked: Key, used: Key) -> Found:
-        name = names[0]
-        if len(names) > 1:
-            return Found(name, False, tuple(names[:_CANDIDATES]))
-        sure = self._agrees(name, frozenset(asked) - frozenset(used))
-        return Found(name, sure, (name,) if sure else self._around(name, asked))
+    def _within(self, asked: Words, text: str) -> Found | None:
+        """The longest name within the words whose leftover is harmless."""
+        best: list[str] = []
+        longest = 0
+        freshly = "freshly ground" in text
+        for name_words in self._names_within(asked):
+            if len(name_words) < longest:
+                continue
+            left = asked - name_words
+            fitting = [n for n in self._whole[name_words] if self._allows(n, left, freshly)]
+            if not fitting:
+                continue
+            if len(name_words) > longest:
+                best, longest = [], len(name_words)
+            best += [name for name in fitting if name not in best]
+        if not best:
+            return None
+        sure = len(best) == 1 and self._agrees(best[0], asked)
+        rest = [name for name in self._ranked(asked) if name not in best] if not sure else []
+        return Found(best[0], sure, tuple((best + rest)[:_CANDIDATES]))
 
-    def _agrees(self, name: str, dropped: frozenset[str]) -> bool:
-        """Whether none of the dropped words speaks against the food."""
+    def _names_within(self, asked: Words) -> Iterable[Words]:
+        seen = {names for word in asked for names in self._holders.get(word, ())}
+        return (names for names in seen if names <= asked)
+
+    def _allows(self, name: str, left: Words, freshly_ground: bool) -> bool:
+        """Whether every word that is left over is harmless for this food."""
         entry = self._by_name[name]
-        if entry.flesh and dropped & (harmless.NEVER_FOR_FLESH | harmless.UNLESS_FLESH):
-            return False
-        about = frozenset(tokens(entry.name)) | frozenset(tokens(entry.description))
-        if any(harmless.CONFLICTS.get(word, frozenset()) & about for word in dropped):
-            return False
-        said = dropped | frozenset(tokens(entry.name))
-        return not any(pair <= said and pair & dropped for pair in harmless.DOUBTFUL)
-
-    def _without_harmless(self, whole: Key, freshly_ground: bool) -> Found | None:
-        core = _core(whole)
-        attempts = [core]
-        # Words harmless for some foods only: the fewest dropped first.
-        some = [w for w in core if w in _SOMETIMES or w in self._unit_words]
-        attempts += [tuple(w for w in core if w != word) for word in some]
-        if len(some) > 1:
-            attempts.append(tuple(w for w in core if w not in some))
-        for attempt in attempts:
-            if not attempt:
+        for word in left:
+            if word in harmless.ANYWHERE or _NUMBER.fullmatch(word):
                 continue
-            names = self._full.get(attempt) or self._core.get(attempt)
-            if not names:
-                continue
-            extra = frozenset(core) - frozenset(attempt)
-            allowed = [n for n in names if self._allows(n, extra)]
-            if not allowed:
-                continue
-            found = self._one_of(allowed, whole, attempt)
-            if freshly_ground and self._by_name[allowed[0]].flesh:
-                return Found(found.name, False, found.candidates)
-            return found
-        return None
-
-    def _allows(self, name: str, words: frozenset[str]) -> bool:
-        entry = self._by_name[name]
-        for word in words:
-            if word in harmless.UNLESS_FLESH and not entry.flesh:
+            if entry.flesh:
+                return False
+            if word in harmless.UNLESS_FLESH or word in entry.units:
                 continue
             if word in harmless.IF_LIQUID and entry.liquid:
                 continue
             if word in harmless.IF_HERB and entry.herb:
                 continue
-            if word in entry.units and not entry.flesh:
+            if word == "ground" and freshly_ground and entry.spice:
                 continue
             return False
-        return True
+        return not (entry.flesh and left & harmless.NEVER_FOR_FLESH)
 
-    def _around(self, name: str, asked: Key) -> tuple[str, ...]:
-        others = [n for n in self._ranked(asked) if n != name]
-        return (name, *others[: _CANDIDATES - 1])
-
-    def _nearest(self, asked: Key) -> Found:
-        known = [word for word in asked if self._holders.get(word)]
-        if len(known) < len(asked):  # perhaps a slip of the pen: "turmric"
-            vocabulary = list(self._holders)
-            for word in asked:
-                if word not in known:
-                    known += get_close_matches(word, vocabulary, n=2, cutoff=0.75)
-        ranked = self._ranked(tuple(known))
-        wanted = frozenset(asked)
-        for name in ranked[:_CANDIDATES]:
-            for own in self._by_name[name].names:
-                words = frozenset(key(own))
-                if words <= wanted or wanted <= words:
-                    rest = [n for n in ranked if n != name]
-                    return Found(name, False, (name, *rest[: _CANDIDATES - 1]))
-        return Found(None, False, tuple(ranked[:_CANDIDATES]))
-
-    def _ranked(self, asked: Key) -> list[str]:
-        """Names by the share of words in common, rare words counting for more."""
-        total = len(self._by_name) + 1
-        weight = {word: log(total / (1 + len(self._holders.get(word, ())))) + 0.1 for word in asked}
-        scores: dict[str, float] = {}
+    def _agrees(self, name: str, asked: Words) -> bool:
+        """Whether no word of the cook speaks against what the food is."""
+        entry = self._by_name[name]
+        called = frozenset(tokens(entry.name))
+        about = called | frozenset(tokens(entry.description))
         for word in asked:
-            for own, name in self._holders.get(word, ()):
-                shared = sum(weight[w] for w in asked if w in own)
-                every = shared + sum(weight[w] for w in asked if w not in own)
-                spare = sum(1 for w in own if w not in weight)
-                score = shared / (every + spare)
-                if score > scores.get(name, 0):
-                    scores[name] = score
+            if harmless.CONFLICTS.get(word, frozenset()) & (about - asked):
+                return False
+        return not any(pair <= asked and not pair <= called for pair in harmless.DOUBTFUL)
+
+    def _nearest(self, asked: Words) -> Found:
+        """No sure match: the food whose name is within the words, if any, and the nearest."""
+        known = {word for word in asked if word in self._holders}
+        for word in asked - known:  # perhaps a slip of the pen: "turmric"
+            known.update(get_close_matches(word, self._holders, n=2, cutoff=_SLIP))
+        ranked = self._ranked(frozenset(known))
+        within = max(
+            (names for names in self._names_within(asked)),
+            key=lambda names: (len(names), sorted(names)),
+            default=None,
+        )
+        holding = {
+            n
+            for word in asked
+            for names in self._holders.get(word, ())
+            if asked <= names
+            for n in self._whole[names]
+        }
+        if within is not None:
+            food: str | None = self._whole[within][0]
+        else:
+            food = holding.pop() if len(holding) == 1 else None
+        if food is not None:
+            ranked = [food, *(name for name in ranked if name != food)]
+        return Found(food, False, tuple(ranked[:_CANDIDATES]))
+
+    def _ranked(self, asked: Words) -> list[str]:
+        """Names by the share of words in common, rare words counting for more."""
+        total = len(self._whole) + 1
+        weight = {w: log(total / (1 + len(self._holders.get(w, ())))) + 0.1 for w in asked}
+        every = sum(weight.values())
+        scores: dict[str, float] = {}
+        for names in {names for word in asked for names in self._holders.get(word, ())}:
+            shared = sum(weight[word] for word in names if word in weight)
+            score = shared / (every + len(names - asked))
+            for name in self._whole[names]:
+                scores[name] = max(score, scores.get(name, 0.0))
         return sorted(scores, key=lambda name: (-scores[name], len(name), name))
-
-
-_SOMETIMES: Final = harmless.UNLESS_FLESH | harmless.IF_LIQUID | harmless.IF_HERB
-
-
-def _append(names: list[str], name: str) -> None:
-    if name not in names:
-        names.append(name)
-
-
-def _core(words: Iterable[str]) -> Key:
-    return tuple(word for word in words if word not in harmless.ANYWHERE)

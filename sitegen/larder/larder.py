@@ -126,6 +126,7 @@ class Larder:
             flesh=bool(classes & _FLESH),
             liquid=liquid,
             herb=aisle == "herbs",
+            spice=aisle == "spices",
             units=frozenset(units - _NOT_NOUNS),
         )
 
