@@ -28,7 +28,7 @@ def load_site(folder: Path) -> tuple[Site, list[Problem]]:
     """The site in ``folder``, with defaults wherever its settings can't be understood."""
     source = read_text(folder / FILE, FILE)
     if isinstance(source, Problem):
-        if source.rule == "empty-file":  # an empty settings file means: all defaults
+        if source.rule == "file-empty":  # an empty settings file means: all defaults
             return Site(folder, Settings()), []
         return Site(folder, Settings()), [source]
     settings, problems = read_settings(source)
@@ -98,7 +98,7 @@ def _plain_name(text: str) -> str:
 
 def _link(text: str) -> str:
     scheme = re.match(r"([A-Za-z][A-Za-z0-9+.-]*):", text)
-    if (scheme and scheme[1].lower() not in ("http", "https", "mailto")) or text.startswith("/"):
+    if (scheme and scheme[1].lower() not in ("http", "https", "mailto")) or text.startswith("//"):
         hint = "write a file of the site (recipes/index.html) or a whole address (https://…)"
         raise _refuse("site-link", f"{text!r} is not a link that a menu can hold", hint)
     return text

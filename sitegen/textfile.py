@@ -38,7 +38,7 @@ def decode(raw: bytes, file: str) -> Source | Problem:
     for mark, name in _MARKS:
         if raw.startswith(mark):
             return _of_file(
-                "not-utf-8", file, f"this file is saved as {name}, not as UTF-8", _SAVE_AS
+                "file-not-utf-8", file, f"this file is saved as {name}, not as UTF-8", _SAVE_AS
             )
     try:
         text = raw.decode("utf-8-sig")
@@ -48,7 +48,7 @@ def decode(raw: bytes, file: str) -> Source | Problem:
         start = before.rfind(b"\n") + 1
         column = len(before[start:].decode("utf-8", "replace").lstrip("\ufeff")) + 1
         return Problem(
-            "not-utf-8",
+            "file-not-utf-8",
             "error",
             file,
             line,
@@ -58,7 +58,7 @@ def decode(raw: bytes, file: str) -> Source | Problem:
         )
     if not text.strip():
         return _of_file(
-            "empty-file", file, "this file is empty", "write the recipe, or delete the file"
+            "file-empty", file, "this file is empty", "write the recipe, or delete the file"
         )
     return Source(file, text.replace("\r\n", "\n").replace("\r", "\n"))
 
@@ -70,13 +70,13 @@ def unreadable(file: str, error: OSError) -> Problem:
     """The problem of a file that the system will not open."""
     why = (error.strerror or str(error)).lower()
     return _of_file(
-        "unreadable-file", file, f"this file can't be opened: {why}", "check its permissions"
+        "file-unreadable", file, f"this file can't be opened: {why}", "check its permissions"
     )
 
 
 def _too_large(file: str, size: int) -> Problem:
     return _of_file(
-        "too-large",
+        "file-large",
         file,
         f"this file has {size / 1e6:.1f} MB; the largest that is read has {LARGEST / 1e6:.0f} MB",
         "split it, or move what is not text out of it",

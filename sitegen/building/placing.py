@@ -20,7 +20,7 @@ from dataclasses import dataclass, field
 from hashlib import sha256
 from pathlib import Path
 
-from sitegen.building.workroom import Workroom, read_json, write_json
+from sitegen.workroom import Workroom, read_json, write_json
 
 _ORDER = ("assets/", "photos/")
 """What goes first. Then everything else, with the home page and the feeds at the end."""

@@ -46,3 +46,17 @@ def find_site(given: Path | None) -> Path:
         f"there is no site here: neither this folder nor any above it has {MARK.as_posix()}. "
         "Name one with --site DIR, or lay down a new one with 'sitegen start DIR'."
     )
+
+
+_COLOURS = {
+    "place": {"bold": True},
+    "error": {"fg": "red", "bold": True},
+    "advice": {"fg": "yellow", "bold": True},
+    "caret": {"fg": "red"},
+    "hint": {"fg": "green"},
+}
+
+
+def colours(text: str, part: str) -> str:
+    """The style of problems on a terminal; :func:`click.echo` takes it off for a pipe or a file."""
+    return click.style(text, **_COLOURS.get(part, {}))  # type: ignore[arg-type]

@@ -16,7 +16,7 @@ from hypothesis import strategies as st
 from sitegen.building import placing
 from sitegen.building.lock import Busy, only_one
 from sitegen.building.placing import InTheWay, Placed, Staging, finish_interrupted, sweep
-from sitegen.building.workroom import Workroom
+from sitegen.workroom import Workroom
 
 
 def put(folder: Path, files: dict[str, str]) -> Placed:
@@ -127,7 +127,7 @@ _KILLED = """
 import os, pathlib, signal, sys
 from sitegen.building import placing
 from sitegen.building.placing import Staging
-from sitegen.building.workroom import Workroom
+from sitegen.workroom import Workroom
 folder, allowed = pathlib.Path(sys.argv[1]), int(sys.argv[2])
 real, count = pathlib.Path.replace, 0
 def replace(self, target):

@@ -1,0 +1,63 @@
+"""``sitegen check``: every problem of the site, or of some files, in one run."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import click
+
+from sitegen.commands.shared import colours, find_site, site_option
+
+
+@click.command()
+@click.argument("paths", nargs=-1, type=click.Path(path_type=Path))
+@click.option(
+    "--format",
+    "form",
+    type=click.Choice(["text", "json"]),
+    default="text",
+    help="text to read (as it is without this), or json for an editor.",
+)
+@site_option
+def check(paths: tuple[Path, ...], form: str, site_folder: Path | None) -> None:
+    """Find the mistakes in the site's files, or in the files and folders named as PATHS.
+
+    Ends with 0 when there are none, or advice only; with 1 when there are errors; with 2 when the
+    command itself was misused.
+    """
+    folder = find_site(site_folder if site_folder or not paths else _site_of(paths[0]))
+    wanted = [_within(path, folder) for path in paths]
+    from sitegen.gathering import Gatherer
+    from sitegen.problems import has_errors
+    from sitegen.reporting import as_json, as_text, summary
+
+    problems = list(Gatherer(folder).gather(drafts=True, only=wanted or None).problems)
+    if form == "json":
+        click.echo(as_json(problems))
+    else:
+        if problems:
+            click.echo(as_text(problems, folder, colours) + "\n")
+        click.echo(summary(problems))
+    if has_errors(problems):
+        raise SystemExit(1)
+
+
+def _site_of(path: Path) -> Path | None:
+    """The site that a path lies in, so that ``check`` can be run from anywhere; else None."""
+    from sitegen.commands.shared import MARK
+
+    if click.get_current_context().find_object(Path) is not None:
+        return None
+    whole = path.absolute()
+    return next((f for f in (whole, *whole.parents) if (f / MARK).is_file()), None)
+
+
+def _within(path: Path, folder: Path) -> str:
+    """A path as the site names it: ``content/recipes/soup.md``."""
+    for whole in (path.absolute(), folder / path):
+        if whole.exists():
+            try:
+                return whole.resolve().relative_to(folder.resolve()).as_posix()
+            except ValueError:
+                raise click.UsageError(f"{path} does not belong to the site {folder}") from None
+    raise click.UsageError(f"there is no file or folder {path}")

@@ -1,0 +1,429 @@
+"""A site's folder → its :class:`Collection`, and every problem of every file in one run.
+
+A file that can't be understood never stops another. A :class:`Gatherer` remembers what it made of
+each file by its content, so that after an edit only what changed is read and worked out again; the
+result is the same as a fresh one's.
+"""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, field
+from functools import partial
+from hashlib import sha256
+from pathlib import Path
+from typing import TYPE_CHECKING, Any, TypeVar
+
+from sitegen.collection import Collection, PlainPage, title_order
+from sitegen.dish import Dish
+from sitegen.kitchen.work_out import work_out
+from sitegen.larder.larder import Larder
+from sitegen.larder.site import foods_from_mapping
+from sitegen.plain_pages import read_page
+from sitegen.problems import Problem, in_order
+from sitegen.reading.read import read_recipe, slug_of
+from sitegen.reading.recipe import Recipe
+from sitegen.reading.source import Source
+from sitegen.reading.yamltree import read_yaml
+from sitegen.references import dependency_order, dish_references, link_problems
+from sitegen.settings import FILE as SETTINGS_FILE
+from sitegen.settings import read_settings
+from sitegen.site import Settings, Site
+from sitegen.textfile import LARGEST, decode, read_text, unreadable
+from sitegen.workroom import Workroom
+
+if TYPE_CHECKING:
+    from sitegen.images.photos import Photograph
+
+RECIPES = "content/recipes"
+PAGES = "content/pages"
+LARDER = "content/larder"
+TAKEN = ("index", "search", "404")
+"""File names that the site's own pages have."""
+
+T = TypeVar("T")
+
+
+@dataclass(frozen=True, slots=True)
+class Gathered:
+    """A site, read."""
+
+    collection: Collection
+    problems: tuple[Problem, ...]
+    """All of them, by file and line."""
+    blocking: tuple[Problem, ...]
+    """The errors that keep the site from being built: all but those of drafts."""
+    photographs: Mapping[str, Photograph] = field(default_factory=dict)
+    """By the recipe's slug."""
+    unserved: Mapping[str, str] = field(default_factory=dict)
+    """Slug → file of the recipes that have no dish, since something is wrong with them."""
+    drafts: int = 0
+    """How many recipes are drafts."""
+
+    @property
+    def site(self) -> Site:
+        """The site with its settings."""
+        return self.collection.site
+
+
+@dataclass(frozen=True, slots=True)
+class _Read:
+    """One recipe file and what came of it."""
+
+    file: str
+    source: Source | None
+    recipe: Recipe | None
+    problems: tuple[Problem, ...]
+
+    @property
+    def slug(self) -> str:
+        return slug_of(self.file)
+
+    @property
+    def draft(self) -> bool:
+        """Whether it is surely a draft: understood as one, or with front matter that has no date."""
+        if self.recipe is not None:
+            return self.recipe.draft
+        if self.source is None or not self.source.text.startswith("---\n"):
+            return False
+        matter, ends, _ = self.source.text[4:].partition("\n---")
+        return bool(ends) and not any(line.startswith("published:") for line in matter.split("\n"))
+
+
+class Gatherer:
+    """Reads one site, again and again."""
+
+    def __init__(self, folder: Path) -> None:
+        self.folder = folder
+        self._memory: dict[str, tuple[Any, Any]] = {}
+
+    def gather(self, *, drafts: bool, only: Sequence[str] | None = None) -> Gathered:
+        """Read the site.
+
+        ``drafts``: whether drafts are among the dishes. ``only``: files and folders (relative to
+        the site's) whose problems are wanted; what they need is read too, and nothing else.
+        """
+        site, problems = self._site()
+        reads = self._recipes(site.settings, only)
+        problems += self._slug_problems()
+        larder, larder_problems = self._larder(site)
+        problems += larder_problems
+        dishes, worked = self._dishes(reads, larder, site.settings)
+        problems += worked
+        pages, page_problems, page_sources = self._pages(only)
+        problems += page_problems
+        problems += self._link_problems(reads, page_sources, site.settings)
+        photographs, photo_problems = self._photographs(reads)
+        problems += photo_problems
+        drafts_known = {read.file for read in reads.values() if read.draft}
+        if only is not None:
+            problems = [p for p in problems if _among(p.file, only)]
+        found = in_order(problems)
+        shown = {slug: dish for slug, dish in dishes.items() if drafts or not dish.recipe.draft}
+        return Gathered(
+            collection=_collection(site, shown, pages),
+            problems=tuple(found),
+            blocking=tuple(
+                p for p in found if p.severity == "error" and p.file not in drafts_known
+            ),
+            photographs={s: p for s, p in photographs.items() if s in shown},
+            unserved={read.slug: read.file for read in reads.values() if read.slug not in dishes},
+            drafts=len(drafts_known),
+        )
+
+    # --- the parts of a site -------------------------------------------------------------------
+
+    def _site(self) -> tuple[Site, list[Problem]]:
+        raw = _bytes(self.folder / SETTINGS_FILE, SETTINGS_FILE)
+        if isinstance(raw, Problem):
+            return Site(self.folder, Settings()), [raw]
+
+        def read() -> tuple[Settings, list[Problem]]:
+            source = decode(raw, SETTINGS_FILE)
+            if isinstance(source, Problem):
+                return Settings(), [source] if source.rule != "file-empty" else []
+            return read_settings(source)
+
+        settings, problems = self._remember(SETTINGS_FILE, (_mark(raw),), read)
+        return Site(self.folder, settings), list(problems)
+
+    def _recipes(self, settings: Settings, only: Sequence[str] | None) -> dict[str, _Read]:
+        """The recipes by file; with ``only``, those and the recipes that they refer to."""
+        files = list(_files(self.folder, RECIPES, ".md"))
+        waiting = [file for file in files if only is None or _among(file, only)]
+        known, reads = set(files), {}
+        while waiting:
+            file = waiting.pop()
+            if file in reads:
+                continue
+            reads[file] = read = self._recipe(file, settings)
+            if read.recipe is not None:
+                waiting += [r.file for r in dish_references(read.recipe) if r.file in known]
+        return dict(sorted(reads.items()))
+
+    def _recipe(self, file: str, settings: Settings) -> _Read:
+        raw = _bytes(self.folder / file, file)
+        if isinstance(raw, Problem):
+            return _Read(file, None, None, (raw,))
+
+        def read() -> _Read:
+            source = decode(raw, file)
+            if isinstance(source, Problem):
+                return _Read(file, None, None, (source,))
+            recipe, problems = read_recipe(source, settings)
+            return _Read(file, source, recipe, tuple(problems))
+
+        return self._remember(f"recipe {file}", (_mark(raw), settings), read)
+
+    def _slug_problems(self) -> list[Problem]:
+        """Files whose pages would have one address."""
+        problems = []
+        for folder, what in ((RECIPES, "recipe"), (PAGES, "page")):
+            stems: dict[str, list[str]] = {}
+            for file in _files(self.folder, folder, ".md"):
+                stems.setdefault(slug_of(file), []).append(file)
+            for stem, files in stems.items():
+                for file in files if len(files) > 1 else ():
+                    others = " and ".join(other for other in files if other != file)
+                    message = f"this {what} and {others} would have the same address"
+                    hint = "give one of the files another name; folders are not part of the address"
+                    problems.append(_of_file("same-address", file, message, hint))
+                if stem in (TAKEN if what == "page" else ("index",)):
+                    message = f"a page named '{stem}' is part of every site"
+                    problems.append(
+                        _of_file("taken-address", files[0], message, "give the file another name")
+                    )
+                plain = stem.removesuffix("-card")
+                if what == "recipe" and plain != stem and plain in stems:
+                    message = f"the printable card of {stems[plain][0]} has this address"
+                    problems.append(
+                        _of_file("taken-address", files[0], message, "give the file another name")
+                    )
+        return problems
+
+    def _larder(self, site: Site) -> tuple[Larder, list[Problem]]:
+        files = list(_files(site.folder, LARDER, ".yaml"))
+        marks = tuple((file, _mark_of(site.folder / file)) for file in files)
+        return self._remember("larder", marks, lambda: read_larder(site.folder))
+
+    def _dishes(
+        self, reads: Mapping[str, _Read], larder: Larder, settings: Settings
+    ) -> tuple[dict[str, Dish], list[Problem]]:
+        """Work every recipe out, those that others use first."""
+        problems = [p for read in reads.values() for p in read.problems]
+        recipes: dict[str, Recipe] = {}
+        slugs: set[str] = set()
+        for file, read in reads.items():
+            if read.recipe is not None and read.slug not in slugs:
+                slugs.add(read.slug)
+                recipes[file] = read.recipe
+        order, wrong = dependency_order(recipes, set(_files(self.folder, RECIPES, ".md")))
+        problems += wrong
+        dishes: dict[str, Dish] = {}
+        for file in order:
+            recipe = recipes[file]
+            used = {r.slug for r in dish_references(recipe)}
+            others = {slug: dishes[slug] for slug in sorted(used) if slug in dishes}
+            dish, found = self._dish(recipe, larder, settings, others)
+            if all(p.severity != "error" for p in (*reads[file].problems, *found)):
+                dishes[recipe.slug] = dish
+            problems += found
+        return dishes, problems
+
+    def _dish(
+        self, recipe: Recipe, larder: Larder, settings: Settings, others: Mapping[str, Dish]
+    ) -> tuple[Dish, list[Problem]]:
+        # Recipes, dishes and larders are remembered objects themselves, so identity tells.
+        key = (recipe, larder, settings, tuple(others.values()))
+        return self._remember(
+            f"dish {recipe.file}",
+            tuple(map(_Same, (recipe, larder, settings, *others.values()))),
+            lambda: work_out(recipe, larder, settings, others),
+            keep=key,
+        )
+
+    def _pages(
+        self, only: Sequence[str] | None
+    ) -> tuple[tuple[PlainPage, ...], list[Problem], list[Source]]:
+        pages, problems, sources = [], [], []
+        for file in _files(self.folder, PAGES, ".md"):
+            if only is not None and not _among(file, only):
+                continue
+            raw = _bytes(self.folder / file, file)
+            if isinstance(raw, Problem):
+                problems.append(raw)
+                continue
+            source = decode(raw, file)
+            if isinstance(source, Problem):
+                problems.append(source)
+                continue
+            page, found = self._remember(f"page {file}", (_mark(raw),), partial(read_page, source))
+            problems += found
+            sources.append(source)
+            if page is not None:
+                pages.append(page)
+        return tuple(sorted(pages, key=lambda page: page.slug)), problems, sources
+
+    def _link_problems(
+        self, reads: Mapping[str, _Read], pages: Iterable[Source], settings: Settings
+    ) -> list[Problem]:
+        known = {f for folder in (RECIPES, PAGES) for f in _files(self.folder, folder, ".md")}
+
+        def is_draft(file: str) -> bool:
+            if file.startswith(f"{PAGES}/"):
+                return False
+            return (reads.get(file) or self._recipe(file, settings)).draft
+
+        problems: list[Problem] = []
+        for read in reads.values():
+            if read.source is not None:
+                problems += link_problems(read.source, known, is_draft, read.draft)
+        for source in pages:
+            problems += link_problems(source, known, is_draft, draft=False)
+        return problems
+
+    def _photographs(
+        self, reads: Mapping[str, _Read]
+    ) -> tuple[dict[str, Photograph], list[Problem]]:
+        wanted = [r.recipe for r in reads.values() if r.recipe is not None and r.recipe.photo]
+        if not wanted:
+            return {}, []
+        from sitegen.images.cache import Cache
+        from sitegen.images.photos import photograph
+
+        cache = Cache(Workroom(self.folder).cache)
+        photographs: dict[str, Photograph] = {}
+        problems: list[Problem] = []
+        for recipe in wanted:
+            assert recipe.photo is not None
+            path = (self.folder / recipe.file).parent / recipe.photo.file
+            found, wrong = self._remember(
+                f"photo {recipe.file}",
+                (_Same(recipe), _stamp(path)),
+                partial(photograph, recipe, self.folder, cache),
+            )
+            problems += wrong
+            if found is not None:
+                photographs.setdefault(recipe.slug, found)
+        return photographs, problems
+
+    def _remember(
+        self, name: str, inputs: tuple[Any, ...], make: Callable[[], T], keep: object = None
+    ) -> T:
+        """What ``make`` gives, or gave when the inputs were the same. ``keep`` outlives the call."""
+        known = self._memory.get(name)
+        if known is not None and known[0] == inputs:
+            return known[1][0]  # type: ignore[no-any-return]
+        made = make()
+        self._memory[name] = (inputs, (made, keep))
+        return made
+
+
+class _Same:
+    """Equal only to a wrapper of the very same object."""
+
+    def __init__(self, thing: object) -> None:
+        self.thing = thing
+
+    def __eq__(self, other: object) -> bool:
+        return isinstance(other, _Same) and other.thing is self.thing
+
+    def __hash__(self) -> int:
+        return id(self.thing)
+
+
+def read_larder(folder: Path) -> tuple[Larder, list[Problem]]:
+    """The program's larder with the site's own foods over it, from ``content/larder/*.yaml``."""
+    larder, problems = Larder.load(), []
+    for file in _files(folder, LARDER, ".yaml"):
+        source = read_text(folder / file, file)
+        if isinstance(source, Problem):
+            problems.append(source)
+            continue
+        tree = read_yaml(source, source.text, problems)
+        if tree is None:
+            continue
+
+        def problem(
+            path: tuple[str | int, ...], message: str, hint: str, tree: Any = tree, file: str = file
+        ) -> None:
+            place = tree.key_place(path)
+            problems.append(
+                Problem("larder-food", "error", file, place.line, place.column, message, hint)
+            )
+
+        foods = foods_from_mapping(tree.data, problem, larder)
+        larder = larder.with_foods(foods) if foods else larder
+    return larder, problems
+
+
+def _collection(site: Site, dishes: Mapping[str, Dish], pages: tuple[PlainPage, ...]) -> Collection:
+    ordered = dict(sorted(dishes.items(), key=lambda item: title_order(item[1].recipe.title)))
+    used_in: dict[str, list[str]] = {}
+    for slug, dish in ordered.items():
+        for used in dish.uses:
+            used_in.setdefault(used, []).append(slug)
+    return Collection(
+        site=site,
+        dishes=ordered,
+        plain_pages=pages,
+        used_in={slug: tuple(users) for slug, users in sorted(used_in.items())},
+    )
+
+
+# --- files ----------------------------------------------------------------------------------------
+
+
+def _files(folder: Path, within: str, ending: str) -> Iterator[str]:
+    """The files of that ending, sorted, relative to the site's folder; hidden ones are passed over.
+
+    Links to folders are not followed.
+    """
+    found = []
+    for here, folders, names in os.walk(folder / within):
+        folders[:] = sorted(name for name in folders if not name.startswith("."))
+        base = Path(here).relative_to(folder).as_posix()
+        found += [f"{base}/{n}" for n in names if n.endswith(ending) and not n.startswith(".")]
+    yield from sorted(found)
+
+
+def _bytes(path: Path, file: str) -> bytes | Problem:
+    """A file's content, or why it can't be had. A link out of the site is not followed."""
+    folder = path.parents[file.count("/")]
+    if path.is_symlink() and not path.resolve().is_relative_to(folder.resolve()):
+        message = "this is a link to a file outside the site, which is not followed"
+        return _of_file("file-outside", file, message, "copy the file here instead")
+    try:
+        with path.open("rb") as opened:
+            return opened.read(LARGEST + 1)
+    except OSError as error:
+        return unreadable(file, error)
+
+
+def _mark(raw: bytes) -> str:
+    return sha256(raw).hexdigest()
+
+
+def _stamp(path: Path) -> tuple[int, ...]:
+    """What changes when a file is written: reading hundreds of photos at each edit takes long."""
+    try:
+        seen = path.stat()
+    except OSError:
+        return ()
+    return seen.st_mtime_ns, seen.st_size, seen.st_ino
+
+
+def _mark_of(path: Path) -> str:
+    try:
+        return _mark(path.read_bytes())
+    except OSError as error:
+        return str(error)
+
+
+def _among(file: str, only: Iterable[str]) -> bool:
+    return any(file == name or name == "." or file.startswith(f"{name}/") for name in only)
+
+
+def _of_file(rule: str, file: str, message: str, hint: str) -> Problem:
+    return Problem(rule, "error", file, 0, 0, message, hint)

@@ -1,0 +1,178 @@
+"""The site as it stands at this moment, laid out page by page as pages are asked for."""
+
+from __future__ import annotations
+
+import threading
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field
+from hashlib import sha256
+from pathlib import Path
+from urllib.parse import urlsplit
+
+from sitegen.gathering import Gathered, Gatherer
+from sitegen.images.cache import Cache
+from sitegen.pages import Page, lay_out
+from sitegen.pages.theme import Theme, load_theme, program_themes
+from sitegen.problems import Problem, in_order
+from sitegen.site import Site
+from sitegen.workroom import Workroom
+
+
+@dataclass(frozen=True, slots=True)
+class Shown:
+    """What an address gives: bytes, and which of the author's files they come from."""
+
+    content: bytes
+    stamp: str
+    """Another content, another stamp."""
+    inputs: tuple[str, ...] = ()
+
+
+@dataclass(slots=True)
+class Edition:
+    """The site after one reading of its files; nothing in it changes but what is laid out late."""
+
+    number: int
+    gathered: Gathered
+    theme: Theme | None
+    problems: tuple[Problem, ...]
+    cache: Cache
+    _pages: Mapping[str, Callable[[], Page] | Page] | None = None
+    _assets: Mapping[str, bytes] = field(default_factory=dict)
+    _lock: threading.RLock = field(default_factory=threading.RLock)
+    _shown: dict[str, Shown] = field(default_factory=dict)
+
+    def find(self, path: str) -> Shown | None:
+        """The file at ``path`` (as in the output folder), or None if the site has none."""
+        with self._lock:
+            if path not in self._shown:
+                found = self._find(path)
+                if found is None:
+                    return None
+                self._shown[path] = found
+            return self._shown[path]
+
+    def photo(self, path: str) -> bytes | None:
+        """A picture, made now if it has never been."""
+        for photograph in self.gathered.photographs.values():
+            content = photograph.make_one(path, self.cache)
+            if content is not None:
+                return content
+        return None
+
+    def file_of(self, path: str) -> str:
+        """The recipe that should stand at ``path`` but can't, since something is wrong with it."""
+        for slug, file in self.gathered.unserved.items():
+            if path in (f"recipes/{slug}.html", f"recipes/{slug}-card.html"):
+                return file
+        return ""
+
+    @property
+    def base_path(self) -> str:
+        """The path of the site's address, which links of the 404 page begin with."""
+        return urlsplit(self.gathered.site.settings.address).path.rstrip("/")
+
+    def same_as(self, other: Edition) -> bool:
+        """Whether every page and problem is the same."""
+        ours, theirs = self.gathered, other.gathered
+        return (
+            self.problems == other.problems
+            and ours.collection == theirs.collection
+            and ours.photographs == theirs.photographs
+            and self.theme is other.theme
+        )
+
+    def _find(self, path: str) -> Shown | None:
+        if self.theme is None:
+            return None
+        if self._pages is None:
+            sets = {s: photo.photo_set for s, photo in self.gathered.photographs.items()}
+            pages = lay_out(self.gathered.collection, self.theme, sets, preview=True)
+            self._pages = {page.path: page for page in pages}
+            self._assets = self.theme.assets()
+        if path in self._assets:
+            return Shown(self._assets[path], "asset")
+        page = self._pages.get(path)
+        if page is None:
+            return None
+        page = page if isinstance(page, Page) else page()
+        return Shown(page.content, sha256(page.content).hexdigest()[:16], page.inputs)
+
+
+class Desk:
+    """Keeps the newest edition, and tells those who wait when there is another."""
+
+    def __init__(self, folder: Path) -> None:
+        self.folder = folder
+        self._gatherer = Gatherer(folder)
+        self._changed = threading.Condition()
+        self._reading = threading.Lock()
+        self._closed = False
+        self._theme: tuple[object, tuple[Theme | None, list[Problem]]] | None = None
+        workroom = Workroom(folder)
+        workroom.ready()
+        self._cache = Cache(workroom.cache)
+        self._edition = self._read(1)
+
+    @property
+    def edition(self) -> Edition:
+        """The newest edition."""
+        return self._edition
+
+    def refresh(self) -> bool:
+        """Read what has changed; whether anything is different now."""
+        with self._reading:
+            fresh = self._read(self._edition.number + 1)
+            if fresh.same_as(self._edition):
+                return False
+            with self._changed:
+                self._edition = fresh
+                self._changed.notify_all()
+            return True
+
+    def wait_after(self, number: int, seconds: float) -> Edition | None:
+        """The edition that follows ``number``, or None when the time is over or the desk closed."""
+        with self._changed:
+            self._changed.wait_for(
+                lambda: self._closed or self._edition.number > number, timeout=seconds
+            )
+            return self._edition if self._edition.number > number and not self._closed else None
+
+    @property
+    def closed(self) -> bool:
+        """Whether the preview is ending."""
+        return self._closed
+
+    def close(self) -> None:
+        """Let everyone who waits go."""
+        with self._changed:
+            self._closed = True
+            self._changed.notify_all()
+
+    def _read(self, number: int) -> Edition:
+        gathered = self._gatherer.gather(drafts=True)
+        theme, theme_problems = self._themes(gathered.site)
+        problems = tuple(in_order((*gathered.problems, *theme_problems)))
+        return Edition(number, gathered, theme, problems, self._cache)
+
+    def _themes(self, site: Site) -> tuple[Theme | None, list[Problem]]:
+        """The theme, loaded anew only when a file of it is: compiling templates takes long."""
+        settings = site.settings
+        folders = (program_themes(), site.themes)
+        stamp = (settings.theme, dict(settings.colours), *(_stamps(f) for f in folders))
+        if self._theme is None or self._theme[0] != stamp:
+            self._theme = (stamp, load_theme(site))
+        return self._theme[1]
+
+
+def _stamps(folder: Path) -> list[tuple[str, int, int]]:
+    """What changes in a folder when a file in it is written."""
+    found = []
+    for path in sorted(folder.rglob("*")):
+        try:
+            seen = path.stat()
+        except OSError:
+            continue
+        if path.is_file():
+            found.append((str(path), seen.st_mtime_ns, seen.st_size))
+    return found

@@ -1,0 +1,303 @@
+"""The preview's server: this machine only, pages from memory, nothing of the disk by its path."""
+
+from __future__ import annotations
+
+import json
+import posixpath
+import socket
+import sys
+from http import HTTPStatus
+from http.server import BaseHTTPRequestHandler, ThreadingHTTPServer
+from pathlib import Path
+from typing import ClassVar
+from urllib.parse import parse_qs, quote, unquote, urlsplit
+
+from sitegen.preview.desk import Desk, Edition, Shown
+from sitegen.preview.panel import EVENTS, SCRIPT, SHEET, injected, panel, stand_in
+from sitegen.problems import Problem
+
+HOME = "127.0.0.1"
+FIRST_PORT = 8400
+PORTS_TRIED = 50
+HEARTBEAT = 15.0
+"""Seconds after which a line is sent to a page that listens, to find out whether it still does."""
+
+TYPES = {
+    "html": "text/html; charset=utf-8",
+    "css": "text/css; charset=utf-8",
+    "js": "text/javascript; charset=utf-8",
+    "json": "application/json",
+    "webmanifest": "application/manifest+json",
+    "xml": "application/xml",
+    "txt": "text/plain; charset=utf-8",
+    "svg": "image/svg+xml",
+    "png": "image/png",
+    "jpg": "image/jpeg",
+    "webp": "image/webp",
+    "avif": "image/avif",
+    "ico": "image/x-icon",
+    "woff2": "font/woff2",
+}
+POLICY = (
+    "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self' data:; "
+    "font-src 'self'; connect-src 'self'; manifest-src 'self'; worker-src 'none'; "
+    "base-uri 'none'; form-action 'self'; frame-ancestors 'none'"
+)
+"""As the pages' own, with the events let in. No worker: an offline copy would show old pages."""
+
+
+class PortTaken(Exception):
+    """The port that was asked for is in use."""
+
+
+class PreviewServer(ThreadingHTTPServer):
+    """Serves one desk."""
+
+    daemon_threads = True
+    allow_reuse_address = sys.platform != "win32"  # there it would let two servers share a port
+
+    def __init__(self, desk: Desk, port: int) -> None:
+        self.desk = desk
+        super().__init__((HOME, port), _Handler)
+
+    @property
+    def port(self) -> int:
+        """The port that it listens at."""
+        return int(self.server_address[1])
+
+    @property
+    def address(self) -> str:
+        """What to type into a browser."""
+        return f"http://{HOME}:{self.port}/"
+
+    def handle_error(self, request: object, client_address: object) -> None:
+        """A browser that hangs up is no error; anything else is shown as usual."""
+        if not isinstance(sys.exc_info()[1], ConnectionError | TimeoutError):
+            super().handle_error(request, client_address)  # type: ignore[arg-type]
+
+
+def open_server(desk: Desk, port: int | None) -> PreviewServer:
+    """A server at ``port``, or at the first free one from 8400 on; raises :class:`PortTaken`."""
+    tried = range(FIRST_PORT, FIRST_PORT + PORTS_TRIED) if port is None else (port,)
+    for number in tried:
+        try:
+            return PreviewServer(desk, number)
+        except OSError:
+            continue
+    raise PortTaken(f"port {port}" if port is not None else f"ports {tried[0]} to {tried[-1]}")
+
+
+class _Handler(BaseHTTPRequestHandler):
+    protocol_version = "HTTP/1.1"
+    server_version = "sitegen"
+    sys_version = ""
+    timeout = 60
+    server: PreviewServer
+    _own: ClassVar[dict[str, bytes]] = {}
+
+    def do_GET(self) -> None:
+        if not self._is_for_us():
+            self._plain(
+                HTTPStatus.MISDIRECTED_REQUEST, "This preview answers to its own name only."
+            )
+            return
+        parts = urlsplit(self.path)
+        path = unquote(parts.path)
+        if path == EVENTS:
+            self._follow(parse_qs(parts.query).get("page", ["/"])[0])
+        elif path in (SCRIPT, SHEET):
+            self._send(HTTPStatus.OK, own_file(path.rsplit("/", 1)[1]), TYPES[path.rsplit(".")[-1]])
+        else:
+            self._page(path)
+
+    do_HEAD = do_GET
+
+    def log_message(self, format: str, *args: object) -> None:
+        """Nothing: the terminal is for problems."""
+
+    def _is_for_us(self) -> bool:
+        """Whether the request names this server; another site's page could send it here (DNS)."""
+        names = (HOME, "localhost", "[::1]")
+        return self.headers.get("Host", "") in {f"{name}:{self.server.port}" for name in names}
+
+    def _page(self, path: str) -> None:
+        edition = self.server.desk.edition
+        name = _name(path, edition)
+        folder_index = f"{name}/index.html"
+        if (
+            name
+            and not path.endswith("/")
+            and edition.find(folder_index)
+            and not edition.find(name)
+        ):
+            self._redirect(f"/{quote(name)}/")
+            return
+        status, shown = look_up(edition, name)
+        ending = name.rsplit(".", 1)[-1].lower()
+        if shown is None:
+            content = edition.photo(name)
+            if content is not None:
+                self._send(HTTPStatus.OK, content, TYPES.get(ending, "application/octet-stream"))
+                return
+            status, shown = not_there(edition, path)
+        if ending == "html" or status != HTTPStatus.OK:
+            slip = slip_of(edition, shown)
+            body = injected(shown.content, slip, shown.stamp)
+            self._send(status, body, TYPES["html"])
+        else:
+            kind = TYPES.get(ending, "application/octet-stream")
+            self._send(status, shown.content, kind)
+
+    def _follow(self, page: str) -> None:
+        """Send an event for every edition, until the page hangs up."""
+        self.send_response(HTTPStatus.OK)
+        self.send_header("Content-Type", "text/event-stream")
+        self.send_header("Cache-Control", "no-store")
+        self.send_header("Connection", "close")
+        self.end_headers()
+        self.close_connection = True
+        if self.command == "HEAD":
+            return
+        desk = self.server.desk
+        edition: Edition | None = desk.edition
+        number = 0
+        try:
+            while not desk.closed:
+                if edition is None:
+                    self.wfile.write(b": still here\n\n")
+                else:
+                    number = edition.number
+                    data = json.dumps(told(edition, page), ensure_ascii=False)
+                    self.wfile.write(f"event: edition\nid: {number}\ndata: {data}\n\n".encode())
+                self.wfile.flush()
+                edition = desk.wait_after(number, HEARTBEAT)
+        except (ConnectionError, TimeoutError):
+            return
+
+    def _send(self, status: HTTPStatus, content: bytes, kind: str) -> None:
+        self.send_response(status)
+        self.send_header("Content-Type", kind)
+        self.send_header("Content-Length", str(len(content)))
+        self.send_header("Cache-Control", "no-store")
+        self.send_header("X-Content-Type-Options", "nosniff")
+        self.send_header("Cross-Origin-Resource-Policy", "same-origin")
+        self.send_header("Referrer-Policy", "no-referrer")
+        if kind.startswith("text/html"):
+            self.send_header("Content-Security-Policy", POLICY)
+        self.end_headers()
+        if self.command != "HEAD":
+            self.wfile.write(content)
+
+    def _redirect(self, to: str) -> None:
+        self.send_response(HTTPStatus.TEMPORARY_REDIRECT)
+        self.send_header("Location", to)
+        self.send_header("Content-Length", "0")
+        self.end_headers()
+
+    def _plain(self, status: HTTPStatus, text: str) -> None:
+        self._send(status, text.encode(), TYPES["txt"])
+
+
+def told(edition: Edition, page: str) -> dict[str, str]:
+    """What an open page is told of an edition: its own stamp now, and the slip."""
+    shown = look_up(edition, _name(unquote(page), edition))[1] or not_there(edition, page)[1]
+    return {"stamp": shown.stamp, "slip": slip_of(edition, shown)}
+
+
+def look_up(edition: Edition, name: str) -> tuple[HTTPStatus, Shown | None]:
+    """The page of that name; in its place, what keeps it from being laid out."""
+    try:
+        shown = edition.find(name)
+    except Exception as error:  # a site's own template may raise anything
+        return HTTPStatus.INTERNAL_SERVER_ERROR, _failed(edition, error)
+    if shown is not None:
+        return HTTPStatus.OK, shown
+    if edition.theme is None:
+        return HTTPStatus.INTERNAL_SERVER_ERROR, _barred(edition, "The theme can't be used", "")
+    file = edition.file_of(name)
+    if file:
+        title = f"{file.rsplit('/', 1)[-1]} can't be shown yet"
+        return HTTPStatus.INTERNAL_SERVER_ERROR, _barred(edition, title, file)
+    return HTTPStatus.NOT_FOUND, None
+
+
+def not_there(edition: Edition, path: str) -> tuple[HTTPStatus, Shown]:
+    """The site's own page for what is not there."""
+    try:
+        shown = edition.find("404.html")
+    except Exception as error:
+        return HTTPStatus.INTERNAL_SERVER_ERROR, _failed(edition, error)
+    if shown is None:
+        message = f"Nothing of this site is at {path}."
+        page = stand_in("Not here", message, (), edition.gathered.site.folder)
+        shown = Shown(page, "not-here")
+    return HTTPStatus.NOT_FOUND, shown
+
+
+def slip_of(edition: Edition, shown: Shown) -> str:
+    """The slip for a page; a page that stands in for another says it all itself."""
+    problems = edition.problems
+    if shown.stamp.startswith("barred"):
+        problems = tuple(p for p in problems if p.file not in shown.inputs)
+    return panel(problems, shown.inputs, edition.gathered.site.folder)
+
+
+def _barred(edition: Edition, title: str, file: str) -> Shown:
+    problems = [p for p in edition.problems if p.file == file or not file]
+    used = "" if problems else "A recipe that it uses has errors; mend that one first."
+    message = used or "The page comes back as soon as this is mended:"
+    folder = edition.gathered.site.folder
+    content = stand_in(title, message, problems, folder)
+    # The stamp follows what is said, so that the page is put in anew when that changes.
+    mark = hash((content, tuple(problems))) & 0xFFFFFFFF
+    return Shown(
+        content, f"barred-{mark:08x}", (file,) if file else tuple(p.file for p in problems)
+    )
+
+
+def _failed(edition: Edition, error: Exception) -> Shown:
+    line = getattr(error, "lineno", 0) or _template_line(error)[1]
+    file = _template_line(error)[0]
+    problem = Problem(
+        "page-failed",
+        "error",
+        file or "themes",
+        line,
+        1 if line else 0,
+        f"this page can't be laid out: {error or type(error).__name__}",
+    )
+    folder = edition.gathered.site.folder
+    content = stand_in("This page can't be laid out", "", (problem,), folder)
+    return Shown(content, f"barred-{hash(content) & 0xFFFFFFFF:08x}")
+
+
+def _template_line(error: Exception) -> tuple[str, int]:
+    """The innermost template and line that an error came from."""
+    found, trace = ("", 0), error.__traceback__
+    while trace is not None:
+        name = trace.tb_frame.f_code.co_filename
+        if name.endswith((".html", ".xml", ".txt")):
+            found = (name, trace.tb_lineno)
+        trace = trace.tb_next
+    return found
+
+
+def _name(path: str, edition: Edition) -> str:
+    """An address's path as a file of the output: no step upwards ever leaves it."""
+    base = edition.base_path
+    if base and path.startswith(f"{base}/"):
+        path = path[len(base) :]
+    name = posixpath.normpath("/" + path.lstrip("/")).lstrip("/")
+    return f"{name}/index.html".lstrip("/") if path.endswith("/") or not name else name
+
+
+def own_file(name: str) -> bytes:
+    """The preview's own script or style sheet."""
+    return Path(__file__).with_name(name).read_bytes()
+
+
+def free_port() -> int:
+    """A port that was free a moment ago."""
+    with socket.socket() as probe:
+        probe.bind((HOME, 0))
+        return int(probe.getsockname()[1])

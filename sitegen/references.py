@@ -1,0 +1,183 @@
+"""How recipes and pages refer to one another: the order to work recipes out in, and dead ends."""
+
+from __future__ import annotations
+
+import posixpath
+import re
+from collections.abc import Callable, Collection, Iterator, Mapping
+from dataclasses import dataclass
+from difflib import get_close_matches
+from pathlib import PurePosixPath
+from urllib.parse import unquote
+
+from sitegen.problems import Problem
+from sitegen.reading.read import slug_of
+from sitegen.reading.recipe import IngredientLine, Recipe
+from sitegen.reading.source import Place, Source
+
+_LINK = re.compile(r"\]\(<?(?P<target>[^()\s<>:?#]+\.md)(?:#[^()\s<>]*)?>?(?:\s+[\"'][^)]*)?\)")
+
+
+@dataclass(frozen=True, slots=True)
+class Reference:
+    """One file's naming of another, by a relative path to its Markdown file."""
+
+    target: str
+    """As the author wrote it: ``../sauces/green-sauce.md``."""
+    file: str
+    """The file that is meant, relative to the site's folder: ``content/recipes/sauces/…``."""
+    place: Place
+    length: int
+
+    @property
+    def slug(self) -> str:
+        """The slug of the recipe that is meant."""
+        return slug_of(self.file)
+
+
+def dish_references(recipe: Recipe) -> tuple[Reference, ...]:
+    """The recipes that a recipe has among its ingredients, swaps and alternatives."""
+    return tuple(
+        _reference(recipe.file, line.reference, line.place, len(line.text))
+        for top in recipe.lines
+        for line in _with_choices(top)
+        if line.reference
+    )
+
+
+def _with_choices(line: IngredientLine) -> Iterator[IngredientLine]:
+    yield line
+    for other in (*line.alternatives, *((line.swap,) if line.swap else ())):
+        yield from _with_choices(other)
+
+
+def links(source: Source) -> Iterator[Reference]:
+    """The links to Markdown files in the text after the front matter."""
+    start = 0
+    if source.text.startswith("---"):
+        fence = source.text.find("\n---", 3)
+        start = fence + 1 if fence >= 0 else len(source.text)
+    for match in _LINK.finditer(source.text, start):
+        target = match["target"]
+        place = source.place(match.start("target"))
+        yield _reference(source.file, target, place, len(target))
+
+
+def _reference(file: str, target: str, place: Place, length: int) -> Reference:
+    path = unquote(target.partition("#")[0])
+    meant = posixpath.normpath(posixpath.join(posixpath.dirname(file), path))
+    return Reference(target, meant, place, length)
+
+
+def dependency_order(
+    recipes: Mapping[str, Recipe], known: Collection[str]
+) -> tuple[list[str], list[Problem]]:
+    """The files of ``recipes`` so that what a recipe uses comes before it.
+
+    ``known`` are all recipe files, among them those that can't be read. Recipes that need
+    themselves, however far round, are left out, and a problem at each of their references says so.
+    """
+    problems: list[Problem] = []
+    needs: dict[str, list[Reference]] = {}
+    for file, recipe in recipes.items():
+        needs[file] = []
+        for reference in dish_references(recipe):
+            if reference.file in recipes:
+                needs[file].append(reference)
+                if recipes[reference.file].draft and not recipe.draft:
+                    problems.append(_uses_draft(file, reference))
+            elif reference.file not in known:
+                problems.append(missing(file, reference, known, "reference-missing"))
+    order, rounds = _sorted(needs)
+    for file, reference in rounds:
+        way = _way_round(file, reference.file, needs)
+        message = f"this recipe needs itself: {' → '.join(slug_of(f) for f in way)}"
+        hint = "take one of these out of the other's ingredients"
+        problems.append(_at(file, reference, "reference-round", message, hint))
+    return order, problems
+
+
+def _sorted(
+    needs: Mapping[str, list[Reference]],
+) -> tuple[list[str], list[tuple[str, Reference]]]:
+    """Files in order, and the references that lie on a way round."""
+    order: list[str] = []
+    waiting = dict(needs)
+    while waiting:
+        ready = [f for f, refs in waiting.items() if not any(r.file in waiting for r in refs)]
+        if not ready:
+            break
+        order += ready
+        for file in ready:
+            del waiting[file]
+    on_round = [
+        (file, reference)
+        for file, references in waiting.items()
+        for reference in references
+        if _reaches(reference.file, file, needs)
+    ]
+    caught = {file for file, _ in on_round}
+    # What only uses a recipe on a way round is no part of it; it is worked out after all.
+    order += [file for file in waiting if file not in caught]
+    return order, on_round
+
+
+def _reaches(start: str, goal: str, needs: Mapping[str, list[Reference]]) -> bool:
+    return bool(_path(start, goal, needs))
+
+
+def _way_round(file: str, first: str, needs: Mapping[str, list[Reference]]) -> list[str]:
+    return [file, *_path(first, file, needs)]
+
+
+def _path(start: str, goal: str, needs: Mapping[str, list[Reference]]) -> list[str]:
+    """The shortest way of references from ``start`` to ``goal``, both included; or nothing."""
+    came_from: dict[str, str] = {start: ""}
+    waiting = [start]
+    for file in waiting:
+        if file == goal:
+            way = [file]
+            while came_from[way[0]]:
+                way.insert(0, came_from[way[0]])
+            return way
+        for reference in needs.get(file, ()):
+            if reference.file not in came_from:
+                came_from[reference.file] = file
+                waiting.append(reference.file)
+    return []
+
+
+def link_problems(
+    source: Source, known: Collection[str], is_draft: Callable[[str], bool], draft: bool
+) -> Iterator[Problem]:
+    """Links to Markdown files that are not there, or that readers will not see.
+
+    ``draft`` says whether the file itself is one; a draft may link to drafts.
+    """
+    for reference in links(source):
+        if reference.file not in known:
+            yield missing(source.file, reference, known, "link-missing")
+        elif is_draft(reference.file) and not draft:
+            message = f"{reference.target} is a draft, so this link would lead nowhere"
+            hint = "give it a published date, or take the link out"
+            yield _at(source.file, reference, "link-draft", message, hint)
+
+
+def missing(file: str, reference: Reference, known: Collection[str], rule: str) -> Problem:
+    """A reference to a file that is not there, with the nearest one that is."""
+    names = {PurePosixPath(path).name: path for path in sorted(known)}
+    near = get_close_matches(PurePosixPath(reference.file).name, names, n=1, cutoff=0.6)
+    hint = "write the way from this file to the other, such as ../sauces/green-sauce.md"
+    if near:
+        hint = f"did you mean '{posixpath.relpath(names[near[0]], posixpath.dirname(file))}'?"
+    return _at(file, reference, rule, f"there is no file {reference.target}", hint)
+
+
+def _uses_draft(file: str, reference: Reference) -> Problem:
+    message = f"{reference.target} is a draft, so readers will not have it"
+    return _at(file, reference, "reference-draft", message, "give it a published date")
+
+
+def _at(file: str, reference: Reference, rule: str, message: str, hint: str) -> Problem:
+    place = reference.place
+    return Problem(rule, "error", file, place.line, place.column, message, hint, reference.length)
