@@ -16,9 +16,11 @@ from collections.abc import Callable, Iterator, Sequence
 from contextlib import ExitStack, contextmanager
 from pathlib import Path
 from typing import Any, NoReturn
+from urllib.parse import urlsplit
 
 import pytest
 
+from tests.browser.pages import own_address
 from tests.browser.served import Address, serving
 from tests.browser.windows import FLAGS, Window
 
@@ -50,7 +52,12 @@ def _alone(lock: Path) -> Iterator[None]:
 
 @pytest.fixture(scope="session")
 def demo(tmp_path_factory: pytest.TempPathFactory, worker_id: str) -> Path:
-    """The repository's own demo site, built once for all workers. Not to be written to."""
+    """The repository's own demo site, built once for all workers. Not to be written to.
+
+    ``SITEGEN_BUILT=FOLDER`` tests a site that is built already.
+    """
+    if given := os.environ.get("SITEGEN_BUILT"):
+        return Path(given).resolve()
     folder = tmp_path_factory.getbasetemp()
     if worker_id != "master":
         folder = folder.parent  # what the workers of one run have in common
@@ -87,8 +94,8 @@ def serve() -> Iterator[Callable[..., Address]]:
 
 @pytest.fixture(scope="session")
 def site(demo: Path, serve: Callable[..., Address]) -> Address:
-    """The demo's address on a host whose policy allows no inline script or style."""
-    return serve(demo)
+    """The demo on a host whose policy allows no inline script or style, under its address's path."""
+    return serve(demo, urlsplit(own_address(demo)).path)
 
 
 @pytest.fixture(scope="session")

@@ -17,6 +17,13 @@ def soup(file: Path) -> BeautifulSoup:
     return BeautifulSoup(file.read_text(encoding="utf-8"), "lxml")
 
 
+def own_address(site: Path) -> str:
+    """The address that the site's pages state as its own, ending in a slash."""
+    canonical = soup(site / "index.html").find("link", rel="canonical")
+    assert canonical is not None, "the home page has no canonical address"
+    return str(canonical["href"]).removesuffix("index.html").rstrip("/") + "/"
+
+
 def html_files(site: Path) -> list[Path]:
     """Every page."""
     return sorted(site.rglob("*.html"))

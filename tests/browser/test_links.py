@@ -12,7 +12,7 @@ from xml.etree import ElementTree
 import pytest
 from bs4 import BeautifulSoup, Tag
 
-from tests.browser.pages import html_files, soup
+from tests.browser.pages import html_files, own_address, soup
 
 FETCHING = {
     ("img", "src"),
@@ -46,9 +46,7 @@ def addresses(page: BeautifulSoup) -> Iterator[tuple[Tag, str, bool]]:
 @pytest.fixture(scope="module")
 def home(demo: Path) -> str:
     """The site's own address, as its pages state it."""
-    canonical = soup(demo / "index.html").find("link", rel="canonical")
-    assert canonical is not None, "the home page has no canonical address"
-    return str(canonical["href"]).removesuffix("index.html").rstrip("/") + "/"
+    return own_address(demo)
 
 
 def file_of(address: str, home: str, demo: Path) -> Path | None:
@@ -57,6 +55,18 @@ def file_of(address: str, home: str, demo: Path) -> Path | None:
         return None
     path = unquote(urlsplit(address[len(home) :]).path)
     return demo / (path + "index.html" if path.endswith("/") or not path else path)
+
+
+def strings(data: object, key: str = "") -> Iterator[str]:
+    """Every string in JSON-LD but identifiers, which need not be the address of anything."""
+    if isinstance(data, dict):
+        for name, value in data.items():
+            yield from strings(value, name)
+    elif isinstance(data, list):
+        for value in data:
+            yield from strings(value, key)
+    elif isinstance(data, str) and key != "@id":
+        yield data
 
 
 def test_every_link_and_fragment_resolves(demo, home):
@@ -134,10 +144,8 @@ def test_feeds_map_and_data_blocks_name_files_that_are_there(demo, home):
         stated |= {("feed.json", entry[key]) for key in ("url", "image") if entry.get(key)}
     for file in html_files(demo):
         for block in soup(file).find_all("script", type="application/ld+json"):
-            text = str(block.string)
-            json.loads(text)
-            quoted = re.findall(r'"((?:https?:)[^"]*)"', text)
-            stated |= {(file.name, word) for word in quoted if word.startswith(home)}
+            words = strings(json.loads(str(block.string)))
+            stated |= {(file.name, word) for word in words if word.startswith(home)}
     assert {where for where, _ in stated} >= {"feed.xml", "sitemap.xml", "feed.json"}
     missing = []
     for where, address in sorted(stated):

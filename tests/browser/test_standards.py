@@ -14,12 +14,23 @@ from tests.browser.pages import html_files, of_every_kind, recipe_paths, soup
 from tests.browser.windows import DESK, PHONE
 
 
+def told(findings: list[str], by: str = ": ") -> str:
+    """The findings, three of a sort, since one fault in a template shows hundreds of times."""
+    sorts: dict[str, list[str]] = {}
+    for each in findings:
+        sorts.setdefault(by.join(each.split(by)[:2]), []).append(each)
+    shown = [
+        f"{len(same)} × {sort}\n    " + "\n    ".join(same[:3]) for sort, same in sorts.items()
+    ]
+    return f"{len(findings)} of {len(sorts)} sorts:\n" + "\n".join(shown[:20])
+
+
 def test_the_html_checker_has_no_error_on_any_page(demo, vnu):
     messages = [
-        f"{Path(said['url']).name}:{said.get('lastLine')}: {said['message']} {said.get('extract')!r}"
+        f"{said['message']}: {Path(said['url']).name}:{said.get('lastLine')}: {said.get('extract')!r}"
         for said in vnu(html_files(demo))
     ]
-    assert not messages, f"{len(messages)} errors:\n" + "\n".join(sorted(messages)[:40])
+    assert not messages, told(messages)
 
 
 @pytest.mark.parametrize("scheme", ["light", "dark"])
@@ -30,7 +41,7 @@ def test_axe_finds_no_violation(demo, site, window, axe, scheme, size):
     for path in of_every_kind(demo):
         page.goto(site + path)
         found += [f"{path}: {said}" for said in axe(page)]
-    assert not found, f"{len(found)} violations:\n" + "\n".join(found[:40])
+    assert not found, told(found)
 
 
 def test_no_page_scrolls_sideways_at_320_pixels(demo, site, window):
