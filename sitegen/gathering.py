@@ -7,8 +7,7 @@ result is the same as a fresh one's.
 
 from __future__ import annotations
 
-import os
-from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from functools import partial
 from hashlib import sha256
@@ -19,18 +18,17 @@ from sitegen.collection import Collection, PlainPage, title_order
 from sitegen.dish import Dish
 from sitegen.kitchen.work_out import work_out
 from sitegen.larder.larder import Larder
-from sitegen.larder.site import foods_from_mapping
 from sitegen.plain_pages import read_page
 from sitegen.problems import Problem, in_order
 from sitegen.reading.read import read_recipe, slug_of
 from sitegen.reading.recipe import Recipe
 from sitegen.reading.source import Source
-from sitegen.reading.yamltree import read_yaml
 from sitegen.references import dependency_order, dish_references, link_problems
 from sitegen.settings import FILE as SETTINGS_FILE
 from sitegen.settings import read_settings
 from sitegen.site import Settings, Site
-from sitegen.textfile import LARGEST, decode, read_text, unreadable
+from sitegen.stores import LARDER, read_larder
+from sitegen.textfile import decode, list_files, read_bytes
 from sitegen.workroom import Workroom
 
 if TYPE_CHECKING:
@@ -38,7 +36,6 @@ if TYPE_CHECKING:
 
 RECIPES = "content/recipes"
 PAGES = "content/pages"
-LARDER = "content/larder"
 TAKEN = ("index", "search", "404")
 """File names that the site's own pages have."""
 
@@ -135,7 +132,7 @@ class Gatherer:
     # --- the parts of a site -------------------------------------------------------------------
 
     def _site(self) -> tuple[Site, list[Problem]]:
-        raw = _bytes(self.folder / SETTINGS_FILE, SETTINGS_FILE)
+        raw = read_bytes(self.folder, SETTINGS_FILE)
         if isinstance(raw, Problem):
             return Site(self.folder, Settings()), [raw]
 
@@ -150,7 +147,7 @@ class Gatherer:
 
     def _recipes(self, settings: Settings, only: Sequence[str] | None) -> dict[str, _Read]:
         """The recipes by file; with ``only``, those and the recipes that they refer to."""
-        files = list(_files(self.folder, RECIPES, ".md"))
+        files = list(list_files(self.folder, RECIPES, ".md"))
         waiting = [file for file in files if only is None or _among(file, only)]
         known, reads = set(files), {}
         while waiting:
@@ -163,7 +160,7 @@ class Gatherer:
         return dict(sorted(reads.items()))
 
     def _recipe(self, file: str, settings: Settings) -> _Read:
-        raw = _bytes(self.folder / file, file)
+        raw = read_bytes(self.folder, file)
         if isinstance(raw, Problem):
             return _Read(file, None, None, (raw,))
 
@@ -181,7 +178,7 @@ class Gatherer:
         problems = []
         for folder, what in ((RECIPES, "recipe"), (PAGES, "page")):
             stems: dict[str, list[str]] = {}
-            for file in _files(self.folder, folder, ".md"):
+            for file in list_files(self.folder, folder, ".md"):
                 stems.setdefault(slug_of(file), []).append(file)
             for stem, files in stems.items():
                 for file in files if len(files) > 1 else ():
@@ -203,7 +200,7 @@ class Gatherer:
         return problems
 
     def _larder(self, site: Site) -> tuple[Larder, list[Problem]]:
-        files = list(_files(site.folder, LARDER, ".yaml"))
+        files = list(list_files(site.folder, LARDER, ".yaml"))
         marks = tuple((file, _mark_of(site.folder / file)) for file in files)
         return self._remember("larder", marks, lambda: read_larder(site.folder))
 
@@ -218,7 +215,7 @@ class Gatherer:
             if read.recipe is not None and read.slug not in slugs:
                 slugs.add(read.slug)
                 recipes[file] = read.recipe
-        order, wrong = dependency_order(recipes, set(_files(self.folder, RECIPES, ".md")))
+        order, wrong = dependency_order(recipes, set(list_files(self.folder, RECIPES, ".md")))
         problems += wrong
         dishes: dict[str, Dish] = {}
         for file in order:
@@ -247,10 +244,10 @@ class Gatherer:
         self, only: Sequence[str] | None
     ) -> tuple[tuple[PlainPage, ...], list[Problem], list[Source]]:
         pages, problems, sources = [], [], []
-        for file in _files(self.folder, PAGES, ".md"):
+        for file in list_files(self.folder, PAGES, ".md"):
             if only is not None and not _among(file, only):
                 continue
-            raw = _bytes(self.folder / file, file)
+            raw = read_bytes(self.folder, file)
             if isinstance(raw, Problem):
                 problems.append(raw)
                 continue
@@ -268,7 +265,7 @@ class Gatherer:
     def _link_problems(
         self, reads: Mapping[str, _Read], pages: Iterable[Source], settings: Settings
     ) -> list[Problem]:
-        known = {f for folder in (RECIPES, PAGES) for f in _files(self.folder, folder, ".md")}
+        known = {f for folder in (RECIPES, PAGES) for f in list_files(self.folder, folder, ".md")}
 
         def is_draft(file: str) -> bool:
             if file.startswith(f"{PAGES}/"):
@@ -333,31 +330,6 @@ class _Same:
         return id(self.thing)
 
 
-def read_larder(folder: Path) -> tuple[Larder, list[Problem]]:
-    """The program's larder with the site's own foods over it, from ``content/larder/*.yaml``."""
-    larder, problems = Larder.load(), []
-    for file in _files(folder, LARDER, ".yaml"):
-        source = read_text(folder / file, file)
-        if isinstance(source, Problem):
-            problems.append(source)
-            continue
-        tree = read_yaml(source, source.text, problems)
-        if tree is None:
-            continue
-
-        def problem(
-            path: tuple[str | int, ...], message: str, hint: str, tree: Any = tree, file: str = file
-        ) -> None:
-            place = tree.key_place(path)
-            problems.append(
-                Problem("larder-food", "error", file, place.line, place.column, message, hint)
-            )
-
-        foods = foods_from_mapping(tree.data, problem, larder)
-        larder = larder.with_foods(foods) if foods else larder
-    return larder, problems
-
-
 def _collection(site: Site, dishes: Mapping[str, Dish], pages: tuple[PlainPage, ...]) -> Collection:
     ordered = dict(sorted(dishes.items(), key=lambda item: title_order(item[1].recipe.title)))
     used_in: dict[str, list[str]] = {}
@@ -370,35 +342,6 @@ def _collection(site: Site, dishes: Mapping[str, Dish], pages: tuple[PlainPage, 
         plain_pages=pages,
         used_in={slug: tuple(users) for slug, users in sorted(used_in.items())},
     )
-
-
-# --- files ----------------------------------------------------------------------------------------
-
-
-def _files(folder: Path, within: str, ending: str) -> Iterator[str]:
-    """The files of that ending, sorted, relative to the site's folder; hidden ones are passed over.
-
-    Links to folders are not followed.
-    """
-    found = []
-    for here, folders, names in os.walk(folder / within):
-        folders[:] = sorted(name for name in folders if not name.startswith("."))
-        base = Path(here).relative_to(folder).as_posix()
-        found += [f"{base}/{n}" for n in names if n.endswith(ending) and not n.startswith(".")]
-    yield from sorted(found)
-
-
-def _bytes(path: Path, file: str) -> bytes | Problem:
-    """A file's content, or why it can't be had. A link out of the site is not followed."""
-    folder = path.parents[file.count("/")]
-    if path.is_symlink() and not path.resolve().is_relative_to(folder.resolve()):
-        message = "this is a link to a file outside the site, which is not followed"
-        return _of_file("file-outside", file, message, "copy the file here instead")
-    try:
-        with path.open("rb") as opened:
-            return opened.read(LARGEST + 1)
-    except OSError as error:
-        return unreadable(file, error)
 
 
 def _mark(raw: bytes) -> str:

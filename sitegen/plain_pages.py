@@ -6,7 +6,7 @@ from sitegen.collection import PlainPage
 from sitegen.problems import Problem, did_you_mean
 from sitegen.reading.markdown import parser
 from sitegen.reading.read import slug_of, split
-from sitegen.reading.source import Source
+from sitegen.reading.source import Place, Source
 from sitegen.reading.yamltree import read_yaml
 
 _FIELDS = ("title", "summary")
@@ -34,10 +34,10 @@ def read_page(source: Source) -> tuple[PlainPage | None, list[Problem]]:
             problem("field-shape", place.line, place.column, message, hint, len(name))
     title, summary = tree.data.get("title"), tree.data.get("summary")
     if not title:
-        place = tree.key_place(("title",)) if "title" in tree.data else None
-        line, column = (place.line, place.column) if place else (1, 1)
+        known = "title" in tree.data
+        at = tree.key_place(("title",)) if known else Place(1, 1)
         message, hint = "this page has no title", "add a line 'title: …'"
-        problem("missing-field", line, column, message, hint, 1)
+        problem("missing-field", at.line, at.column, message, hint, 1)
     if problems:
         return None, problems
     html = parser().render(source.text[source.offset(halves.body_line) :]).strip()

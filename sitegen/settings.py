@@ -26,7 +26,7 @@ FILE = "content/site.yaml"
 
 def load_site(folder: Path) -> tuple[Site, list[Problem]]:
     """The site in ``folder``, with defaults wherever its settings can't be understood."""
-    source = read_text(folder / FILE, FILE)
+    source = read_text(folder, FILE)
     if isinstance(source, Problem):
         if source.rule == "file-empty":  # an empty settings file means: all defaults
             return Site(folder, Settings()), []

@@ -1,7 +1,8 @@
-"""An author's text file, read once: its text, or the problem that keeps it from being read."""
+"""An author's text files: which there are, and the text of each or the problem that bars it."""
 
 from __future__ import annotations
 
+import os
 from pathlib import Path
 
 from sitegen.problems import Problem
@@ -13,20 +14,46 @@ LARGEST = 1_000_000
 _MARKS = ((b"\xff\xfe", "UTF-16"), (b"\xfe\xff", "UTF-16"))
 
 
-def read_text(path: Path, file: str) -> Source | Problem:
-    """The file's text as a :class:`Source` named ``file``; line ends are made ``\\n``."""
+def list_files(folder: Path, within: str, ending: str) -> list[str]:
+    """The files of that ending under ``folder/within``, sorted, as the site names them.
+
+    Hidden files (an editor's own, mostly) are passed over, and links to folders not followed.
+    """
+    found = []
+    for here, folders, names in os.walk(folder / within):
+        folders[:] = [name for name in folders if not name.startswith(".")]
+        base = Path(here).relative_to(folder).as_posix()
+        found += [f"{base}/{n}" for n in names if n.endswith(ending) and not n.startswith(".")]
+    return sorted(found)
+
+
+def read_bytes(folder: Path, file: str) -> bytes | Problem:
+    """A file's content, or why it can't be had. A link out of the site is not followed."""
+    path = folder / file
+    if path.is_symlink() and not path.resolve().is_relative_to(folder.resolve()):
+        return _of_file(
+            "file-outside",
+            file,
+            "this is a link to a file outside the site, which is not followed",
+            "copy the file here instead",
+        )
     try:
-        size = path.stat().st_size
-        if size > LARGEST:
-            return _too_large(file, size)
-        raw = path.read_bytes()
+        with path.open("rb") as opened:
+            return opened.read(LARGEST + 1)
     except OSError as error:
-        return unreadable(file, error)
-    return decode(raw, file)
+        why = (error.strerror or str(error)).lower()
+        message = f"this file can't be opened: {why}"
+        return _of_file("file-unreadable", file, message, "check its permissions")
+
+
+def read_text(folder: Path, file: str) -> Source | Problem:
+    """A file's text as a :class:`Source`."""
+    raw = read_bytes(folder, file)
+    return raw if isinstance(raw, Problem) else decode(raw, file)
 
 
 def decode(raw: bytes, file: str) -> Source | Problem:
-    """As :func:`read_text`, of bytes that have been read already.
+    """The text of bytes, its line ends made ``\\n``.
 
     >>> decode("crème\\r\\n".encode(), "content/recipes/a.md").text
     'crème\\n'
@@ -34,7 +61,12 @@ def decode(raw: bytes, file: str) -> Source | Problem:
     10
     """
     if len(raw) > LARGEST:
-        return _too_large(file, len(raw))
+        return _of_file(
+            "file-large",
+            file,
+            f"this file is larger than {LARGEST / 1e6:.0f} MB, the most that is read",
+            "split it, or move what is not text out of it",
+        )
     for mark, name in _MARKS:
         if raw.startswith(mark):
             return _of_file(
@@ -64,23 +96,6 @@ def decode(raw: bytes, file: str) -> Source | Problem:
 
 
 _SAVE_AS = "save the file as UTF-8 (in most editors under Save as … or Encoding)"
-
-
-def unreadable(file: str, error: OSError) -> Problem:
-    """The problem of a file that the system will not open."""
-    why = (error.strerror or str(error)).lower()
-    return _of_file(
-        "file-unreadable", file, f"this file can't be opened: {why}", "check its permissions"
-    )
-
-
-def _too_large(file: str, size: int) -> Problem:
-    return _of_file(
-        "file-large",
-        file,
-        f"this file has {size / 1e6:.1f} MB; the largest that is read has {LARGEST / 1e6:.0f} MB",
-        "split it, or move what is not text out of it",
-    )
 
 
 def _of_file(rule: str, file: str, message: str, hint: str) -> Problem:

@@ -149,4 +149,3 @@ def _output(site_folder: Path, to: Path | None) -> Path:
     if output == site or output in site.parents:
         raise Unsuitable(f"{output} holds the site's own files; build into a folder of its own")
     return output
-

@@ -16,7 +16,7 @@ if TYPE_CHECKING:
     from sitegen.building.build import BuildReport, Progress
 
 
-@click.command()
+@click.command(short_help="Build the whole site.")
 @click.option(
     "--to",
     type=click.Path(path_type=Path, file_okay=False),

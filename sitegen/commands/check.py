@@ -9,7 +9,7 @@ import click
 from sitegen.commands.shared import colours, find_site, site_option
 
 
-@click.command()
+@click.command(short_help="Find the mistakes in the site's files.")
 @click.argument("paths", nargs=-1, type=click.Path(path_type=Path))
 @click.option(
     "--format",

@@ -13,7 +13,7 @@ from sitegen.commands.shared import find_site, site_option
 _MODEL = Path(__file__).with_name("draft.md")
 
 
-@click.command()
+@click.command(short_help="Begin a recipe.")
 @click.argument("title")
 @site_option
 def draft(title: str, site_folder: Path | None) -> None:

@@ -14,7 +14,7 @@ if TYPE_CHECKING:
     from sitegen.larder.larder import Larder
 
 
-@click.group()
+@click.group(short_help="Look a food up in the larder.")
 def larder() -> None:
     """Look a food up in the larder."""
 
@@ -67,8 +67,8 @@ def _larder(site_folder: Path | None) -> Larder:
     named = site_folder or click.get_current_context().find_object(Path)
     if named is None and not any((f / MARK).is_file() for f in (here, *here.parents)):
         return Larder.load()
-    from sitegen.gathering import read_larder
     from sitegen.reporting import as_text
+    from sitegen.stores import read_larder
 
     folder = find_site(site_folder)
     stores, problems = read_larder(folder)

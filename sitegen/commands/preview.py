@@ -15,7 +15,7 @@ if TYPE_CHECKING:
     from sitegen.preview.desk import Desk
 
 
-@click.command()
+@click.command(short_help="Show the site and follow every save.")
 @click.option("--port", type=click.IntRange(0, 65535), help="The port, if not the first free one.")
 @click.option("--no-watch", is_flag=True, help="Do not follow saves; show the site as it is now.")
 @site_option

@@ -11,7 +11,7 @@ from sitegen.commands.shared import MARK
 _MODEL = Path(__file__).with_name("newsite")
 
 
-@click.command()
+@click.command(short_help="Lay down a small working site.")
 @click.argument("folder", type=click.Path(path_type=Path))
 def start(folder: Path) -> None:
     """Lay down a small working site in FOLDER, which must be new or empty."""

@@ -1,0 +1,39 @@
+"""The larder of one site: the program's, with the author's own foods laid over it."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Any
+
+from sitegen.larder.larder import Larder
+from sitegen.larder.site import foods_from_mapping
+from sitegen.problems import Problem
+from sitegen.reading.yamltree import read_yaml
+from sitegen.textfile import list_files, read_text
+
+LARDER = "content/larder"
+
+
+def read_larder(folder: Path) -> tuple[Larder, list[Problem]]:
+    """The program's larder with the site's own foods over it, from ``content/larder/*.yaml``."""
+    larder, problems = Larder.load(), []
+    for file in list_files(folder, LARDER, ".yaml"):
+        source = read_text(folder, file)
+        if isinstance(source, Problem):
+            problems.append(source)
+            continue
+        tree = read_yaml(source, source.text, problems)
+        if tree is None:
+            continue
+
+        def problem(
+            path: tuple[str | int, ...], message: str, hint: str, tree: Any = tree, file: str = file
+        ) -> None:
+            place = tree.key_place(path)
+            problems.append(
+                Problem("larder-food", "error", file, place.line, place.column, message, hint)
+            )
+
+        foods = foods_from_mapping(tree.data, problem, larder)
+        larder = larder.with_foods(foods) if foods else larder
+    return larder, problems
