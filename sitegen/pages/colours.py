@@ -87,11 +87,11 @@ def _luminance(colour: str) -> float:
     if len(digits) == 3:
         digits = "".join(d * 2 for d in digits)
     channels = [int(digits[i : i + 2], 16) / 255 for i in (0, 2, 4)]
-    red, green, blue = (c / 12.92 if c <= 0.04045 else ((c + 0.055) / 1.055) ** 2.4 for c in channels)
+    red, green, blue = (
+        c / 12.92 if c <= 0.04045 else ((c + 0.055) / 1.055) ** 2.4 for c in channels
+    )
     return 0.2126 * red + 0.7152 * green + 0.0722 * blue
 
 
 def _problem(rule: str, message: str, hint: str, *, advice: bool = False) -> Problem:
-    return Problem(
-        rule, "advice" if advice else "error", "content/site.yaml", 0, 0, message, hint
-    )
+    return Problem(rule, "advice" if advice else "error", "content/site.yaml", 0, 0, message, hint)

@@ -149,9 +149,7 @@ def site_node(settings: Settings) -> Node:
 def person_node(author: Author, base: str) -> Node:
     """An author, for their own page."""
     url = address.absolute(base, address.author(author.key)) if base else ""
-    return _said(
-        {"@type": "Person", "name": author.name, "description": author.about, "url": url}
-    )
+    return _said({"@type": "Person", "name": author.name, "description": author.about, "url": url})
 
 
 def _said(node: Node) -> Node:

@@ -228,7 +228,9 @@ class _Layout:
             here,
             "list",
             title,
-            about or f"{title}: {len(dishes)} recipes" if len(dishes) != 1 else f"{title}: 1 recipe",
+            about or f"{title}: {len(dishes)} recipes"
+            if len(dishes) != 1
+            else f"{title}: 1 recipe",
             nodes=nodes,
             inputs=inputs or (SITE_FILE, *(dish.recipe.file for dish in dishes)),
             sort=sort,

@@ -66,7 +66,8 @@ def _sitemap(collection: Collection, photos: Mapping[str, PhotoSet]) -> bytes:
     for page in collection.plain_pages:
         add(address.plain(page.slug))
     Xml.indent(root)
-    return Xml.tostring(root, encoding="utf-8", xml_declaration=True) + b"\n"
+    content: bytes = Xml.tostring(root, encoding="utf-8", xml_declaration=True)
+    return content + b"\n"
 
 
 def _robots(settings: Settings) -> bytes:

@@ -151,9 +151,7 @@ def _kitchen_script() -> dict[str, bytes]:
         return {}
     from sitegen.kitchen.tables import tables_json
 
-    return {
-        "kitchen.js": f"const KITCHEN_TABLES={tables_json()};\n".encode() + script.read_bytes()
-    }
+    return {"kitchen.js": f"const KITCHEN_TABLES={tables_json()};\n".encode() + script.read_bytes()}
 
 
 def _compile_all(environment: Environment, own: Path, name: str) -> list[Problem]:
@@ -169,9 +167,7 @@ def _compile_all(environment: Environment, own: Path, name: str) -> list[Problem
                     environment.get_template(referenced)
         except TemplateSyntaxError as error:
             message = error.message or "this can't be read"
-            problems.append(
-                Problem("template-unreadable", "error", file, error.lineno, 1, message)
-            )
+            problems.append(Problem("template-unreadable", "error", file, error.lineno, 1, message))
         except TemplateNotFound as error:
             hint = f"the program's own templates are named {HOUSE}/NAME"
             message = f"there is no template '{error.name}'"
@@ -196,6 +192,8 @@ def _tokens(sheet: str) -> dict[str, str]:
 
 def _no_theme(name: str) -> Problem:
     known = sorted(p.name for p in program_themes().iterdir() if p.is_dir())
-    hint = f"the program's own themes are {', '.join(known)}; a site's own is a folder themes/{name}/"
+    hint = (
+        f"the program's own themes are {', '.join(known)}; a site's own is a folder themes/{name}/"
+    )
     message = f"there is no theme '{name}'"
     return Problem("theme-missing", "error", "content/site.yaml", 0, 0, message, hint)

@@ -123,7 +123,9 @@ def recipe_view(dish: Dish, settings: Settings, here: str, known: frozenset[str]
         reckoned=tuple(dict.fromkeys(_reckoned(dish))),
         missing=tuple(dict.fromkeys(_missing(dish))),
         reference_links={
-            slug: address.relative(here, address.recipe(slug)) for slug in dish.uses if slug in known
+            slug: address.relative(here, address.recipe(slug))
+            for slug in dish.uses
+            if slug in known
         },
         section_ids=tuple(_section_ids(dish)),
         filed=tuple(_filed(dish, here)),

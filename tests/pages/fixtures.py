@@ -76,7 +76,9 @@ def time(text: str, seconds: int, upto: int | None = None) -> TimePiece:
     return TimePiece(text, seconds, upto, TimeSpan(NOWHERE, text, seconds, upto))
 
 
-def nutrient(key: str, label: str, value: float | None, printed: str, **more: Any) -> NutrientFigure:
+def nutrient(
+    key: str, label: str, value: float | None, printed: str, **more: Any
+) -> NutrientFigure:
     return NutrientFigure(key, label, value, printed, more.pop("complete", True), **more)
 
 
@@ -313,7 +315,7 @@ def settings(**more: Any) -> Settings:
     return Settings(**(said | more))
 
 
-def collection(folder: Path = Path("."), **more: Any) -> Collection:
+def collection(folder: Path = Path(), **more: Any) -> Collection:
     dishes = [
         broth(),
         simple("green-sauce", "Green sauce", course="sauce", tags=("herbs",),
