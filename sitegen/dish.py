@@ -11,6 +11,7 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 from typing import Literal
 
+from sitegen.nutrition.contents import Contents
 from sitegen.reading.recipe import (
     IngredientLine,
     Length,
@@ -317,6 +318,8 @@ class Dish:
     """Slugs of recipes that are ingredients of this one."""
     ingredient_texts: tuple[str, ...]
     """One readable string a line, both systems, for JSON-LD and feeds."""
+    contents: Contents = field(default_factory=Contents)
+    """The sums behind the label and the statements, for dishes that use this one."""
 
     @property
     def rows(self) -> tuple[LedgerRow, ...]:

@@ -1,0 +1,145 @@
+"""Measures turned into the figures that stand in the ledger's columns."""
+
+from __future__ import annotations
+
+import re
+from fractions import Fraction
+
+from sitegen.dish import Figure
+from sitegen.kitchen.printing import decimal, print_figure
+from sitegen.kitchen.tables import mixed, nouns
+from sitegen.kitchen.units import UNITS, dimension_of, size_of
+from sitegen.reading.recipe import Amount, Measure
+
+US_SPOON = {"us_tsp": Fraction(1), "us_tbsp": Fraction(3), "us_cup": Fraction(48)}
+_SAME = Fraction(1, 50)
+"""A spoon of 15 ml and one of 14.79 ml are the same spoon to a cook: within 2 %."""
+
+
+def column_of(unit: str, region: str) -> str:
+    """Where a measure of ``unit`` stands: ``metric``, ``us``, or ``lead`` before the food's name.
+
+    A cup of 250 ml is neither metric weight nor a US cup, so it leads; a spoon of 15 ml stands
+    among the US figures, where spoons are.
+    """
+    if dimension_of(unit) == "count":
+        return "lead"
+    if UNITS[unit].system == "metric":
+        return "metric"
+    if dimension_of(unit) == "weight":
+        return "us"
+    size, us_size = size_of(unit, region), size_of(unit, "us")
+    if size is None or us_size is None or abs(size / us_size - 1) > _SAME:
+        return "lead"
+    return "us"
+
+
+def written_number(amount: Amount, written: str) -> str:
+    """The author's number, exactly, in the page's types: fractions stay fractions."""
+    fractional = bool(re.search(r"[/⁄¼-¾⅐-⅞]", written)) or amount.unit in ("cup", "tsp", "tbsp")
+
+    def one(value: Fraction) -> str:
+        if value.denominator in (2, 3, 4, 8) and fractional:
+            return mixed(value)
+        terminating = decimal(value)
+        return terminating if Fraction(terminating) == value else mixed(value)
+
+    if amount.upto is None:
+        return one(amount.value)
+    return f"{one(amount.value)}–{one(amount.upto)}"
+
+
+def written(measure: Measure) -> str:
+    """The author's measure in the page's types; never rounded.
+
+    >>> from sitegen.reading.measures import scan_measure
+    >>> written(scan_measure("1 1/2 cups", 0).measure)
+    '1½ cups'
+    """
+    words: list[str] = []
+    for term in measure.terms:
+        number = written_number(term, measure.text)
+        high = term.upto if term.upto is not None else term.value
+        unit = UNITS.get(term.unit)
+        name = (unit.many if high > 1 else unit.one) if unit else ""
+        words.append(f"{number} {name}".strip())
+    joint = " " if measure.terms[0].unit in ("lb", "kg", "l") else " + "
+    return joint.join(words)
+
+
+def base_amount(measure: Measure, ladder: str, region: str) -> tuple[Fraction, Fraction | None]:
+    """The measure in the ladder's base unit, with the upper end of a range."""
+    low = high = Fraction(0)
+    ranged = False
+    for term in measure.terms:
+        size = _size(term.unit, ladder, region)
+        low += term.value * size
+        high += (term.upto if term.upto is not None else term.value) * size
+        ranged = ranged or term.upto is not None
+    return low, high if ranged else None
+
+
+def _size(unit: str, ladder: str, region: str) -> Fraction:
+    if ladder in ("count", "count-half"):
+        return Fraction(1)
+    size = size_of(unit, region) or Fraction(1)
+    if ladder == "us-volume":
+        if unit in ("tsp", "tbsp", "cup"):
+            return US_SPOON[f"us_{unit}"]
+        return size / tsp()
+    if ladder == "us-weight":
+        ounce = size_of("oz", region)
+        assert ounce is not None
+        return size / ounce
+    return size
+
+
+def tsp() -> Fraction:
+    """A US teaspoon in ml."""
+    size = size_of("us tsp", "us")
+    assert size is not None
+    return size
+
+
+def ounce() -> Fraction:
+    """An avoirdupois ounce in g."""
+    size = size_of("oz", "us")
+    assert size is not None
+    return size
+
+
+def author_figure(measure: Measure, region: str, fine: bool) -> Figure:
+    """The author's own figure for one of the two columns."""
+    unit = measure.unit
+    if column_of(unit, region) == "metric":
+        ladder = "ml" if dimension_of(unit) == "volume" else ("g-fine" if fine else "g")
+    else:
+        ladder = "us-volume" if dimension_of(unit) == "volume" else "us-weight"
+    value, upto = base_amount(measure, ladder, region)
+    return Figure(ladder, value, upto, written(measure), False, measure.about)
+
+
+def lead_figure(
+    measure: Measure, region: str, noun: str, *, half: bool, prefix: str = ""
+) -> Figure:
+    """A count, or a measure of the region's own, that stands before the food's name."""
+    ladder = "count-half" if half else "count"
+    term = measure.terms[0]
+    value, upto = base_amount(measure, ladder, region)
+    high = term.upto if term.upto is not None else term.value
+    one, _, many = noun.partition("|")
+    if not many:
+        one, many = nouns().get(noun, [noun, noun])
+    word = many if high > 1 else one
+    text = f"{written_number(term, measure.text)} {word}".strip()
+    if len(measure.terms) > 1:
+        text = written(measure)
+    return Figure(ladder, value, upto, text, False, measure.about, noun, prefix=prefix)
+
+
+def worked_out(
+    ladder: str, value: Fraction, upto: Fraction | None, basis: str, about: bool = False
+) -> Figure:
+    """A figure reckoned from another, printed by its ladder."""
+    text = print_figure(ladder, value, upto)
+    return Figure(ladder, value, upto, text, True, about, basis=basis)

@@ -1,0 +1,122 @@
+"""Which food of the larder a line's words mean, with what to say when that is unsure."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+
+from sitegen.larder.food import Food
+from sitegen.larder.larder import Larder
+from sitegen.problems import Problem
+from sitegen.reading.naming import stem
+from sitegen.reading.recipe import IngredientLine
+
+# A counted word that a line puts after the food: "garlic cloves", "celery sticks".
+_TRAILING = frozenset(
+    "clove sprig stalk stick rasher slice fillet sheet head bulb leaf stem rib wedge ear".split()
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Found:
+    """The foods a line means: one as a rule, several for ``salt and pepper``."""
+
+    foods: tuple[Food, ...] = ()
+    unit: str = ""
+    """The counted word that stood after the food."""
+
+    @property
+    def food(self) -> Food | None:
+        """The first, by which amounts are reckoned."""
+        return self.foods[0] if self.foods else None
+
+
+def identify(line: IngredientLine, larder: Larder, file: str, problems: list[Problem]) -> Found:
+    """The food of ``line``; advice is appended when there is none, or it is unsure."""
+    words = line.pinned or line.food
+    if line.pinned:
+        pinned = larder.get(line.pinned)
+        if pinned:
+            return Found((pinned,), _trailing_unit(line, larder, pinned))
+        _advise(line, larder, file, problems, words)
+        return Found()
+    tries = [f"{words}, {line.preparation}", words] if line.preparation else [words]
+    if "drained" in line.states:
+        tries = [f"{w}, drained" for w in tries] + tries
+    if line.amount and line.amount.unit in ("tin", "can"):
+        tries = [f"{words}, tinned, drained", f"{words}, tinned", f"tinned {words}", *tries]
+        if "drained" not in line.states:
+            tries = tries[1:]
+    for candidate in tries[:-1]:
+        exact = larder.get(candidate)
+        if exact:
+            return Found((exact,))
+    match = larder.find(tries[-1])
+    if match.food is not None and match.sure:
+        return Found((match.food,), _trailing_unit(line, larder, match.food))
+    several = _several(line, larder)
+    if several:
+        return Found(several)
+    trailing = _without_trailing(words)
+    if trailing:
+        shorter = larder.find(trailing[0])
+        if shorter.food is not None and shorter.sure:
+            return Found((shorter.food,), trailing[1])
+    _advise(line, larder, file, problems, words)
+    return Found()
+
+
+def _trailing_unit(line: IngredientLine, larder: Larder, food: Food) -> str:
+    trailing = _without_trailing(line.food)
+    return trailing[1] if trailing and food.grams_per(trailing[1]) else ""
+
+
+def _without_trailing(words: str) -> tuple[str, str] | None:
+    parts = words.split()
+    if len(parts) < 2:
+        return None
+    last = stem(parts[-1])
+    return (" ".join(parts[:-1]), last) if last in _TRAILING else None
+
+
+def _several(line: IngredientLine, larder: Larder) -> tuple[Food, ...]:
+    """``salt and pepper`` without an amount is both; ``butter or oil`` counts as the first."""
+    if line.amount is None and re.search(r"\s(?:and|&)\s", line.food):
+        matches = [larder.find(w) for w in re.split(r"\s+(?:and|&)\s+", line.food)]
+        if all(m.food is not None and m.sure for m in matches):
+            return tuple(m.food for m in matches if m.food is not None)
+    if re.search(r"\sor\s", line.food):
+        first, second = re.split(r"\s+or\s+", line.food, maxsplit=1)
+        tail = second.split()
+        for words in (first, f"{first} {tail[-1]}" if len(tail) > 1 else first):
+            match, other = larder.find(words), larder.find(second)
+            if match.food is not None and match.sure:
+                # both bring their allergens: the cook may take either
+                both = (other.food,) if other.food is not None and other.sure else ()
+                return (match.food, *both)
+    return ()
+
+
+def _advise(
+    line: IngredientLine, larder: Larder, file: str, problems: list[Problem], words: str
+) -> None:
+    match = larder.find(words)
+    names = [f.name for f in match.candidates[:4]]
+    if names:
+        hint = "pin one of these with 'food: …': " + "; ".join(names)
+    else:
+        hint = "pin a food with 'food: …', or add it to content/larder with its source"
+    what = "may be any of several foods" if match.food or len(names) > 1 else "is not in the larder"
+    column = line.place.column + max(0, line.text.find(line.food.split(" ")[0]))
+    problems.append(
+        Problem(
+            "food-unknown",
+            "advice",
+            file,
+            line.place.line,
+            column,
+            f"'{words}' {what}: its weight, nutrition and allergens are not counted",
+            hint,
+            len(line.food),
+        )
+    )

@@ -1,0 +1,298 @@
+"""Ledger rows: each ingredient in both systems."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from fractions import Fraction
+from pathlib import PurePosixPath
+
+from sitegen.dish import Dish, Figure, LedgerRow
+from sitegen.kitchen.figures import (
+    author_figure,
+    column_of,
+    lead_figure,
+    ounce,
+    tsp,
+    worked_out,
+    written,
+)
+from sitegen.kitchen.foods import Found, identify
+from sitegen.kitchen.tables import mixed
+from sitegen.kitchen.units import UNITS, dimension_of
+from sitegen.kitchen.weighing import Span, Weighed, weigh
+from sitegen.larder.food import Food
+from sitegen.larder.larder import Larder
+from sitegen.problems import Problem
+from sitegen.reading.naming import stem
+from sitegen.reading.read import slug_of
+from sitegen.reading.recipe import IngredientLine, Measure, Recipe
+from sitegen.site import Settings
+
+CAUTIONS = ("leavening", "salt", "spice", "gelling", "egg")
+
+# Counts so small that no scale is asked to weigh them.
+_UNWEIGHED = frozenset("pinch dash drop splash drizzle grind squeeze".split())
+
+_SMALLEST_OUNCES = Fraction(1, 8)
+
+
+@dataclass(frozen=True, slots=True)
+class Kitchen:
+    """What working out needs besides the recipe."""
+
+    larder: Larder
+    settings: Settings
+    others: Mapping[str, Dish]
+    """Slug → dish, of the recipes that may be ingredients."""
+
+    @property
+    def region(self) -> str:
+        """The site's region."""
+        return self.settings.region
+
+
+@dataclass(frozen=True, slots=True)
+class Worked:
+    """A row with what it was made from, for the sums."""
+
+    row: LedgerRow
+    found: Found
+    weighed: Weighed
+    other: Dish | None = None
+    swap: Worked | None = None
+    alternatives: tuple[Worked, ...] = ()
+
+
+def work_row(
+    index: int, line: IngredientLine, recipe: Recipe, kitchen: Kitchen, problems: list[Problem]
+) -> Worked:
+    """One line worked out, with its swap and alternatives."""
+    other = _other(line, recipe, kitchen, problems)
+    if line.reference:
+        found, weighed = Found(), _weigh_reference(line, other, kitchen.region)
+    else:
+        found = identify(line, kitchen.larder, recipe.file, problems)
+        weighed = weigh(line, found.food, kitchen.region)
+    alternatives = tuple(
+        work_row(index, alt, recipe, kitchen, problems) for alt in line.alternatives
+    )
+    swap = work_row(index, line.swap, recipe, kitchen, problems) if line.swap else None
+    row = _row(index, line, found.food, weighed, other, kitchen.region, swap, alternatives)
+    return Worked(row, found, weighed, other, swap, alternatives)
+
+
+def target_of(line: IngredientLine, recipe: Recipe) -> str:
+    """The path, from the site's folder, of the recipe file that a line's link names."""
+    parts: list[str] = []
+    for piece in (*PurePosixPath(recipe.file).parent.parts, *line.reference.split("/")):
+        if piece == "..":
+            parts = parts[:-1]
+        elif piece not in ("", "."):
+            parts.append(piece)
+    return "/".join(parts)
+
+
+def _other(
+    line: IngredientLine, recipe: Recipe, kitchen: Kitchen, problems: list[Problem]
+) -> Dish | None:
+    if not line.reference:
+        return None
+    target = target_of(line, recipe)
+    other = kitchen.others.get(slug_of(target))
+    if other is not None and other.recipe.file == target:
+        return other
+    problems.append(
+        Problem(
+            "reference-missing",
+            "error",
+            recipe.file,
+            line.place.line,
+            line.place.column,
+            f"there is no readable recipe at '{line.reference}'",
+            "write the path from this file to the other recipe's .md file",
+            len(line.text),
+        )
+    )
+    return None
+
+
+def _weigh_reference(line: IngredientLine, other: Dish | None, region: str) -> Weighed:
+    """Grams of another recipe: by weight, by its volume, by portions or by batches."""
+    plain = weigh(line, None, region)
+    batch = other.contents.batch_grams if other else None
+    if plain.grams is not None or other is None or batch is None or line.amount is None:
+        return plain
+    whole = Fraction(batch).limit_denominator(10_000)
+    term = line.amount.terms[0]
+    count: Span = (term.value, term.upto if term.upto is not None else term.value)
+    if plain.millilitres is not None and other.recipe.volume is not None:
+        from sitegen.kitchen.units import size_of
+
+        size = size_of(other.recipe.volume.unit, region) or Fraction(1)
+        per_ml = whole / (other.recipe.volume.value * size)
+        ml = plain.millilitres
+        basis = f"from the batch's weight and volume in {other.recipe.title}"
+        return Weighed((ml[0] * per_ml, ml[1] * per_ml), ml, basis)
+    share = None
+    if term.unit in ("portion", "serving"):
+        share = Fraction(1, other.recipe.serves)
+    elif term.unit in ("batch", ""):
+        share = Fraction(1)
+    if share is None:
+        return plain
+    each = whole * share
+    return Weighed((count[0] * each, count[1] * each), None, f"from {other.recipe.title}")
+
+
+def _row(
+    index: int,
+    line: IngredientLine,
+    food: Food | None,
+    weighed: Weighed,
+    other: Dish | None,
+    region: str,
+    swap: Worked | None,
+    alternatives: tuple[Worked, ...],
+) -> LedgerRow:
+    traits = food.traits if food else frozenset()
+    fine = "fine" in traits
+    measures = [m for m in (line.amount, *line.measures) if m is not None]
+    metric = us = lead = None
+    count = line.amount.terms[0] if line.amount else None
+    for measure in measures:
+        column = column_of(measure.unit, region)
+        if measure.apiece and count is not None:
+            continue
+        if column == "metric" and metric is None:
+            metric = author_figure(measure, region, fine)
+        elif column == "us" and us is None:
+            us = author_figure(measure, region, fine)
+        elif column == "lead" and lead is None and measure is line.amount:
+            lead = _lead(line, measure, region, "egg" in traits)
+    shown, noun_in_lead = line.food, lead is not None and "|" in lead.noun
+    if line.part_of or (noun_in_lead and line.amount and line.amount.unit == ""):
+        shown = ""
+    weightless = count is not None and count.unit in _UNWEIGHED
+    if line.amount is not None and not weightless:
+        metric = metric or _metric(weighed, food, us, fine)
+        us = us or _us(weighed, food, lead is not None)
+    return LedgerRow(
+        index=index,
+        line=line,
+        food=shown,
+        metric=metric,
+        us=us,
+        lead=lead,
+        size="" if noun_in_lead else (line.amount.size if line.amount else ""),
+        preparation=line.preparation,
+        remarks=line.remarks,
+        missing=_missing(line, food, other, metric, us, weightless),
+        cautions=tuple(c for c in CAUTIONS if c in traits),
+        grams=weighed.grams[0] if weighed.grams else None,
+        grams_upto=weighed.grams[1]
+        if weighed.grams and weighed.grams[1] != weighed.grams[0]
+        else None,
+        millilitres=weighed.millilitres[0] if weighed.millilitres else None,
+        larder_name=food.name if food else "",
+        larder_source=food.source if food else "",
+        reference=other.recipe.slug if other else "",
+        swap=swap.row if swap else None,
+        alternatives=tuple(a.row for a in alternatives),
+        optional="optional" in line.remarks,
+        aisle=food.aisle if food else "",
+    )
+
+
+def _lead(line: IngredientLine, measure: Measure, region: str, egg: bool) -> Figure:
+    unit = measure.unit
+    if measure.each is not None:
+        each = Measure((measure.each,), measure.text)
+        size = (
+            f"{mixed(measure.each.value)} {measure.each.unit}"
+            if measure.each.unit in ("cm", "mm", "in")
+            else written(each)
+        )
+        one, many = UNITS[unit].one, UNITS[unit].many
+        return lead_figure(measure, region, f"× {size} {one}|× {size} {many}", half=True)
+    if unit.startswith("="):
+        fruit = unit[1:]
+        plural = line.whole if stem(line.whole) == fruit and line.whole != fruit else f"{fruit}s"
+        prefix = f"{line.part_of} of "
+        return lead_figure(measure, region, f"{fruit}|{plural}", half=False, prefix=prefix)
+    if unit:
+        noun = unit
+        if measure.size and dimension_of(unit) == "count":
+            noun = f"{measure.size} {UNITS[unit].one}|{measure.size} {UNITS[unit].many}"
+        return lead_figure(measure, region, noun, half=False)
+    return lead_figure(measure, region, _food_noun(line, measure), half=egg)
+
+
+def _food_noun(line: IngredientLine, measure: Measure) -> str:
+    """Both forms of a counted food: ``large egg|large eggs``."""
+    size = f"{measure.size} " if measure.size else ""
+    words = line.food.split()
+    last = words[-1]
+    singular = stem(last) if last[0].islower() else last
+    plural = last if singular != last.lower() else _plural(last)
+    before = " ".join(words[:-1])
+    before = f"{before} " if before else ""
+    return f"{size}{before}{singular}|{size}{before}{plural}"
+
+
+def _plural(word: str) -> str:
+    if word.endswith(("ch", "sh", "ss", "x")) or word in ("potato", "tomato"):
+        return f"{word}es"
+    if word.endswith("y") and word[-2:-1] not in "aeiou":
+        return f"{word[:-1]}ies"
+    if word.endswith("af"):
+        return f"{word[:-1]}ves"
+    return f"{word}s"
+
+
+def _metric(weighed: Weighed, food: Food | None, us: Figure | None, fine: bool) -> Figure | None:
+    about = us.about if us else False
+    liquid = food is not None and "liquid" in food.traits
+    if weighed.millilitres and (liquid or weighed.grams is None):
+        low, high = weighed.millilitres
+        basis = weighed.volume_basis or "the same volume in millilitres"
+        return worked_out("ml", low, high if high != low else None, basis, about)
+    if weighed.grams:
+        low, high = weighed.grams
+        basis = weighed.grams_basis or "the same weight in grams"
+        return worked_out(
+            "g-fine" if fine else "g", low, high if high != low else None, basis, about
+        )
+    return None
+
+
+def _us(weighed: Weighed, food: Food | None, counted: bool) -> Figure | None:
+    """Volume for what is spooned, weight for what is weighed; counts get their weight."""
+    spooned = food is None or "weighed" not in food.traits
+    if weighed.millilitres and spooned and not counted:
+        low, high = (ml / tsp() for ml in weighed.millilitres)
+        basis = weighed.volume_basis or "the same volume in US measures"
+        return worked_out("us-volume", low, high if high != low else None, basis)
+    if weighed.grams:
+        low, high = (grams / ounce() for grams in weighed.grams)
+        if low >= (1 if counted else _SMALLEST_OUNCES):
+            basis = weighed.grams_basis or "the same weight in ounces"
+            return worked_out("us-weight", low, high if high != low else None, basis)
+    return None
+
+
+def _missing(
+    line: IngredientLine,
+    food: Food | None,
+    other: Dish | None,
+    metric: Figure | None,
+    us: Figure | None,
+    weightless: bool,
+) -> str:
+    if line.amount is None or weightless or (metric and us):
+        return ""
+    if food is None and other is None:
+        return "the larder does not know this food"
+    if metric is None:
+        return "no measured weight of this measure is known"
+    return "" if metric.value < 40 else "no measure of this food in cups or spoons is known"

@@ -1,0 +1,204 @@
+"""What an ingredient line weighs and fills, by its food's own measures.
+
+The author's own figures come first. Where there are none, the larder's measure of the same kind and
+state is used; a measure of a different kind is never borrowed, and what can't be known stays unknown.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from sitegen.kitchen.units import dimension_of, size_of
+from sitegen.larder.food import VOLUME_ML, Food
+from sitegen.reading.naming import stem
+from sitegen.reading.recipe import Amount, IngredientLine, Measure
+
+Span = tuple[Fraction, Fraction]
+"""A low and a high end; equal when there is no range."""
+
+_LARDER_UNIT = {
+    "fl oz": "fl_oz",
+    "us tsp": "tsp",
+    "us tbsp": "tbsp",
+    "us cup": "cup",
+    "us pint": "pint",
+    "us fl oz": "fl_oz",
+    "metric cup": "cup",
+    "imperial pint": "pint",
+    "imperial fl oz": "fl_oz",
+    "cl": "ml",
+    "dl": "ml",
+    "gallon": "quart",
+}
+
+# Small measures by common practice, in US teaspoons, for foods whose table has none of their own.
+_SMALL = {"pinch": Fraction(1, 16), "dash": Fraction(1, 8)}
+
+# Sizes tried for a food that is simply counted: "3 onions".
+_PLAIN_COUNT = ("", "medium", "whole", "fruit", "large")
+
+DRAINED_SHARE = Fraction(3, 5)
+"""What is left of a tin of pulses once drained: common practice (240 g of 400 g)."""
+
+
+@dataclass(frozen=True, slots=True)
+class Weighed:
+    """What a line comes to."""
+
+    grams: Span | None = None
+    millilitres: Span | None = None
+    grams_basis: str = ""
+    """How the grams were reckoned; empty if the author gave them."""
+    volume_basis: str = ""
+    as_bought: bool = False
+    """The grams are the author's, of the food as bought: the food's refuse is still in them."""
+    counted: str = ""
+    """The larder's word for what was counted (``clove``), where a count was used."""
+
+
+def _span(amount: Amount) -> Span:
+    return amount.value, amount.upto if amount.upto is not None else amount.value
+
+
+def _sum(measure: Measure, region: str) -> Span:
+    low = high = Fraction(0)
+    for term in measure.terms:
+        size = size_of(term.unit, region) or Fraction(1)
+        a, b = _span(term)
+        low, high = low + a * size, high + b * size
+    return low, high
+
+
+def _times(span: Span, factor: Span) -> Span:
+    return span[0] * factor[0], span[1] * factor[1]
+
+
+def density(food: Food, unit: str, states: tuple[str, ...]) -> tuple[Fraction, str] | None:
+    """Grams per ml of ``food``, from its measure nearest in size to ``unit``; and whose it is."""
+    wanted = _LARDER_UNIT.get(unit, unit)
+    wanted = wanted if wanted in VOLUME_ML else "cup"
+    for state in (*states, ""):
+        found = food.grams_per(wanted, state)
+        if found:
+            per_ml = found.grams / found.amount / VOLUME_ML[wanted]
+            grams = float(found.grams / found.amount)
+            name = {"fl_oz": "fluid ounce", "tsp": "teaspoon", "tbsp": "tablespoon"}.get(
+                wanted, wanted
+            )
+            stated = f", {found.state}" if found.state else ""
+            return per_ml, f"{grams:.4g} g to the {name}{stated} ({found.source})"
+    return None
+
+
+def weigh(line: IngredientLine, food: Food | None, region: str) -> Weighed:
+    """Grams and millilitres of a line, with how they were reckoned."""
+    measures = [m for m in (line.amount, *line.measures) if m is not None]
+    count = _span(line.amount.terms[0]) if line.amount else (Fraction(1), Fraction(1))
+    grams = millilitres = None
+    as_bought = False
+    for measure in measures:
+        each = count if measure.apiece else (Fraction(1), Fraction(1))
+        dimension = dimension_of(measure.unit)
+        if dimension == "weight" and grams is None:
+            grams, as_bought = _times(_sum(measure, region), each), not line.part_of
+        elif dimension == "volume" and millilitres is None:
+            millilitres = _times(_sum(measure, region), each)
+        elif measure.each is not None and measure is line.amount:
+            size = size_of(measure.each.unit, region)
+            if size and dimension_of(measure.each.unit) == "weight" and grams is None:
+                grams, as_bought = _packets(measure, size), True
+            elif size and dimension_of(measure.each.unit) == "volume" and millilitres is None:
+                millilitres = _packets(measure, size)
+    basis = ""
+    if grams is not None and _tin_to_drain(line):
+        basis = "drained weight taken as 3/5 of the tin (common practice)"
+        grams = _times(grams, (DRAINED_SHARE, DRAINED_SHARE))
+    if food is None:
+        return Weighed(grams, millilitres, basis, "", as_bought)
+    return _by_larder(line, food, Weighed(grams, millilitres, basis, "", as_bought))
+
+
+def _packets(measure: Measure, size: Fraction) -> Span:
+    assert measure.each is not None
+    return _times(_span(measure.terms[0]), _times(_span(measure.each), (size, size)))
+
+
+def _tin_to_drain(line: IngredientLine) -> bool:
+    """A tin whose content is drained, when the author has not said what is left."""
+    amount = line.amount
+    if amount is None or amount.each is None or amount.unit not in ("tin", "can", "jar"):
+        return False
+    return "drained" in line.states and not any(
+        dimension_of(m.unit) == "weight" for m in line.measures
+    )
+
+
+def _by_larder(line: IngredientLine, food: Food, known: Weighed) -> Weighed:
+    grams, millilitres, basis = known.grams, known.millilitres, known.grams_basis
+    volume_basis, counted = "", ""
+    unit = line.amount.unit if line.amount else ""
+    as_bought = known.as_bought
+    if grams is None and millilitres is not None:
+        found = density(food, _volume_unit(line), line.states)
+        if found:
+            per_ml, whose = found
+            grams, basis = _times(millilitres, (per_ml, per_ml)), f"from {whose}"
+    if grams is None and line.amount is not None and millilitres is None:
+        each = _each(line, food, unit)
+        if each:
+            weight, counted, whose = each
+            grams = _times(_span(line.amount.terms[0]), (weight, weight))
+            basis, as_bought = f"from {whose}", False
+    if millilitres is None and grams is not None:
+        found = density(food, "cup", line.states)
+        if found:
+            per_ml, whose = found
+            millilitres = grams[0] / per_ml, grams[1] / per_ml
+            volume_basis = f"from {whose}"
+    return Weighed(grams, millilitres, basis, volume_basis, as_bought, counted)
+
+
+def _volume_unit(line: IngredientLine) -> str:
+    for measure in (line.amount, *line.measures):
+        if measure and dimension_of(measure.unit) == "volume":
+            return measure.unit
+    return "cup"
+
+
+def _each(line: IngredientLine, food: Food, unit: str) -> tuple[Fraction, str, str] | None:
+    """Grams of one of what is counted, its word, and whose figure it is."""
+    assert line.amount is not None
+    if unit in _SMALL and not food.grams_per(unit):
+        found = density(food, "tsp", line.states)
+        if not found:
+            return None
+        teaspoon = _SMALL[unit]
+        grams = found[0] * VOLUME_ML["tsp"] * teaspoon
+        return grams, unit, f"a {unit} of {teaspoon} teaspoon (common practice), {found[1]}"
+    for word in _words(line, unit):
+        for state in (*line.states, ""):
+            measure = food.grams_per(word, state)
+            if measure and measure.unit not in VOLUME_ML:
+                shown = f"{word} " if word else ""
+                each = measure.grams / measure.amount
+                return (
+                    each,
+                    word,
+                    f"{float(each):.4g} g to one {shown}({measure.source})".replace("  ", " "),
+                )
+    return None
+
+
+def _words(line: IngredientLine, unit: str) -> tuple[str, ...]:
+    assert line.amount is not None
+    if unit.startswith("="):
+        return (unit[1:], "", "fruit")
+    if unit:
+        size = line.amount.size
+        return (f"{size} {unit}", unit) if size else (unit,)
+    size = line.amount.size.replace("-", " ")
+    if size:
+        return (size,)
+    last = stem(line.food.split()[-1]) if line.food.split() else ""
+    return (last, *_PLAIN_COUNT)

@@ -1,0 +1,68 @@
+"""Rows, times and HTML as plain words."""
+
+from __future__ import annotations
+
+import html
+import re
+
+from sitegen.dish import LedgerRow
+
+_TAG = re.compile(r"<[^>]+>")
+
+
+def strip_tags(text: str) -> str:
+    """HTML that this program rendered, as plain text."""
+    return html.unescape(_TAG.sub("", text))
+
+
+def duration_words(seconds: int, upto: int | None = None) -> str:
+    """A time in short words: ``1 h 10 min``, ``12–15 min``.
+
+    >>> duration_words(4200), duration_words(720, 900), duration_words(3600, 5400)
+    ('1 h 10 min', '12–15 min', '1–1 h 30 min')
+    """
+    if upto is None:
+        return _one(seconds)
+    first, last = _one(seconds), _one(upto)
+    for unit in (" min", " h", " s", " days"):
+        if first.endswith(unit) and last.endswith(unit) and first.count(" ") == 1:
+            return f"{first.removesuffix(unit)}–{last}"
+    if " min" not in first:
+        return f"{first.removesuffix(' h')}–{last}" if first.endswith(" h") else f"{first}–{last}"
+    return f"{first} to {last}"
+
+
+def _one(seconds: int) -> str:
+    if seconds < 60:
+        return f"{seconds} s"
+    hours, rest = divmod(round(seconds / 60), 60)
+    if not hours:
+        return f"{rest} min"
+    return f"{hours} h {rest} min" if rest else f"{hours} h"
+
+
+def row_words(row: LedgerRow, units: str) -> str:
+    """One ingredient as one readable string with both systems.
+
+    ``150 g (1¼ cups) plain flour``; ``3 leeks (450 g, 1 lb), finely sliced``.
+    """
+    first, second = (row.metric, row.us) if units == "metric" else (row.us, row.metric)
+    figures = [f"{'about ' if f.about else ''}{f.text}" for f in (first, second) if f]
+    lead = ""
+    if row.lead:
+        lead = f"{'about ' if row.lead.about else ''}{row.lead.prefix}{row.lead.text}"
+    size = f"{row.size} " if row.size and row.size not in (lead or "") else ""
+    name = f"{size}{row.food}".strip()
+    if lead:
+        head = f"{lead} {name}".strip()
+        head += f" ({', '.join(figures)})" if figures else ""
+    elif figures:
+        rest = f" ({figures[1]})" if len(figures) > 1 else ""
+        head = f"{figures[0]}{rest} {name}"
+    else:
+        head = name
+    tail = [row.preparation, *row.remarks]
+    text = ", ".join([head, *[t for t in tail if t]])
+    for other in row.alternatives:
+        text += f", or {row_words(other, units)}"
+    return text

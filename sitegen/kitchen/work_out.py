@@ -1,0 +1,268 @@
+"""From a Recipe to a Dish: the one place where everything is put together.
+
+Pure: the same recipe, larder, settings and other dishes give the same dish, anywhere and on any day.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import replace
+from fractions import Fraction
+
+from sitegen.dish import (
+    AmountPiece,
+    Dish,
+    DishPiece,
+    Field,
+    Figure,
+    LedgerPart,
+    LedgerRow,
+    LengthPiece,
+    MarginNote,
+    MethodPartView,
+    StepView,
+    TemperaturePiece,
+    TimePiece,
+    Tin,
+)
+from sitegen.kitchen import ovens
+from sitegen.kitchen.batch import add_up
+from sitegen.kitchen.cautions import cautions
+from sitegen.kitchen.figures import ounce, tsp
+from sitegen.kitchen.method import show_mention
+from sitegen.kitchen.printing import print_figure
+from sitegen.kitchen.rows import Kitchen, Worked, work_row
+from sitegen.kitchen.tins import length_piece, read_scoop, read_tin, scoop_ml
+from sitegen.kitchen.units import dimension_of, size_of
+from sitegen.kitchen.words import duration_words, row_words
+from sitegen.larder.larder import Larder
+from sitegen.nutrition.allergens import diets, statement
+from sitegen.nutrition.contents import Contents
+from sitegen.nutrition.label import make_label
+from sitegen.problems import Problem
+from sitegen.reading.recipe import (
+    Amount,
+    Length,
+    Mention,
+    Recipe,
+    Step,
+    Temperature,
+    TimeSpan,
+)
+from sitegen.site import Settings
+
+
+def work_out(
+    recipe: Recipe, larder: Larder, settings: Settings, others: Mapping[str, Dish]
+) -> tuple[Dish, list[Problem]]:
+    """Everything that follows from ``recipe``; ``others`` are the dishes it may be made with."""
+    problems: list[Problem] = []
+    kitchen = Kitchen(larder, settings, others)
+    parts: list[LedgerPart] = []
+    worked: list[Worked] = []
+    for part in recipe.parts:
+        rows: list[LedgerRow] = []
+        for line in part.lines:
+            one = work_row(len(worked), line, recipe, kitchen, problems)
+            worked.append(one)
+            rows.append(one.row)
+        parts.append(LedgerPart(part.name, tuple(rows)))
+    contents = add_up(recipe, worked, settings.region)
+    label = make_label(recipe, contents, settings.region)
+    rows_by_index = [w.row for w in worked]
+    method = tuple(
+        MethodPartView(
+            part.name, part.lead, tuple(_step(s, rows_by_index, settings) for s in part.steps)
+        )
+        for part in recipe.method
+    )
+    tins = tuple(t for t in map(read_tin, recipe.tools) if t is not None)
+    swaps = [
+        (w.swap.row.line.food, frozenset(k for f in w.swap.found.foods for k in f.contains))
+        for w in worked
+        if w.swap
+    ]
+    dish = Dish(
+        recipe=recipe,
+        fields=(),
+        ledger=tuple(parts),
+        method=method,
+        sections=recipe.sections,
+        label=label,
+        allergens=statement(contents, recipe.may_contain, settings.region, swaps),
+        diets=diets(contents, recipe.may_contain),
+        cautions=cautions(recipe, contents),
+        scaling_notes=_scaling_notes(recipe, rows_by_index, tins),
+        tins=tins,
+        uses=tuple(dict.fromkeys(r.reference for r in rows_by_index if r.reference)),
+        ingredient_texts=tuple(row_words(r, settings.units) for r in rows_by_index),
+        contents=contents,
+    )
+    return replace(dish, fields=_fields(dish, settings)), problems
+
+
+def _step(step: Step, rows: list[LedgerRow], settings: Settings) -> StepView:
+    pieces: list[DishPiece] = []
+    times: list[str] = []
+    notes: list[MarginNote] = []
+    words: list[str] = []
+    for piece in step.pieces:
+        shown = _piece(piece, rows, settings)
+        pieces.append(shown)
+        if isinstance(shown, TimePiece):
+            times.append(duration_words(shown.seconds, shown.upto))
+        elif isinstance(shown, TemperaturePiece):
+            note = ovens.margin(shown, settings.region)
+            if note not in notes:
+                notes.append(note)
+        if isinstance(shown, AmountPiece):
+            amount = _amount_words(shown, settings.units)
+            words.append(f"{shown.words} ({amount})" if amount else shown.words)
+    margin = (MarginNote("time", tuple(dict.fromkeys(times))),) if times else ()
+    return StepView(
+        step.number, tuple(pieces), (*margin, *notes), _step_text(step, pieces, settings)
+    )
+
+
+def _step_text(step: Step, pieces: list[DishPiece], settings: Settings) -> str:
+    """The step in plain words, amounts in brackets, for machines and feeds."""
+    from sitegen.kitchen.words import strip_tags
+
+    words: list[str] = []
+    for piece in pieces:
+        if isinstance(piece, str):
+            words.append(strip_tags(piece))
+        elif isinstance(piece, AmountPiece):
+            amount = _amount_words(piece, settings.units)
+            words.append(f"{piece.words} ({amount})" if amount else piece.words)
+        elif isinstance(piece, TemperaturePiece | LengthPiece):
+            words.append(f"{piece.text} ({piece.aside})" if piece.aside else piece.text)
+        else:
+            words.append(piece.text)
+    return " ".join("".join(words).split())
+
+
+def _amount_words(piece: AmountPiece, units: str) -> str:
+    first, second = (piece.metric, piece.us) if units == "metric" else (piece.us, piece.metric)
+    figures = [f.text for f in (piece.lead, first, second) if f]
+    return ", ".join(dict.fromkeys(figures))
+
+
+def _piece(piece: object, rows: list[LedgerRow], settings: Settings) -> DishPiece:
+    if isinstance(piece, Mention):
+        return show_mention(piece, rows, settings.region)
+    if isinstance(piece, TimeSpan):
+        return TimePiece(piece.text, piece.seconds, piece.upto, piece)
+    if isinstance(piece, Temperature):
+        return ovens.piece(piece, settings.region)
+    if isinstance(piece, Length):
+        return length_piece(piece, settings.region)
+    assert isinstance(piece, str)
+    return piece
+
+
+def _scaling_notes(recipe: Recipe, rows: list[LedgerRow], tins: tuple[Tin, ...]) -> tuple[str, ...]:
+    notes: list[str] = []
+    steps = recipe.steps
+    if any(isinstance(p, TimeSpan | Temperature) for s in steps for p in s.pieces):
+        notes.append(
+            "Times and oven settings do not scale: a larger batch takes longer to heat through, so go "
+            "by the signs in the method."
+        )
+    if tins:
+        notes.append("The tin does not scale: choose one by its area, or bake in several.")
+    sensitive = sorted({c for row in rows for c in row.cautions} - {"egg"})
+    if sensitive:
+        names = {"spice": "spices", "gelling": "setting agents", "leavening": "raising agents"}
+        listed = [names.get(c, c) for c in sensitive]
+        notes.append(
+            f"Beyond twice or below half the recipe, go carefully with {_listed(listed)}: they are not "
+            "always needed in full proportion."
+        )
+    if any(row.line.amount is None for row in rows):
+        notes.append("What is added to taste is left to you.")
+    return tuple(notes)
+
+
+def _listed(words: list[str]) -> str:
+    return words[0] if len(words) == 1 else f"{', '.join(words[:-1])} and {words[-1]}"
+
+
+def _fields(dish: Dish, settings: Settings) -> tuple[Field, ...]:
+    recipe = dish.recipe
+    found = [Field("serves", "Serves", str(recipe.serves), figure=_count(Fraction(recipe.serves)))]
+    if recipe.makes:
+        figure = _count(recipe.makes.number)
+        found.append(Field("makes", "Makes", figure.text, recipe.makes.noun, figure))
+    if recipe.weighs:
+        found.append(_amount_field("weighs", "Weighs", recipe.weighs, settings))
+    if recipe.volume:
+        found.append(_amount_field("volume", "Fills", recipe.volume, settings))
+    for key, label, minutes in (
+        ("prep", "Prepare", recipe.times.prep),
+        ("cook", "Cook", recipe.times.cook),
+        ("rest", "Rest", recipe.times.rest),
+    ):
+        if minutes:
+            found.append(Field(key, label, duration_words(minutes * 60)))
+    found.extend(_tool_fields(dish, settings))
+    energy = next((n for n in dish.label.per_serving if n.key == "energy_kcal"), None)
+    protein = next((n for n in dish.label.per_serving if n.key == "protein_g"), None)
+    if energy and energy.value is not None and dish.label.covers >= 0.5:
+        detail = f"{protein.printed} protein" if protein and protein.value is not None else ""
+        found.append(Field("serving", "A serving", energy.printed, detail))
+    return tuple(found)
+
+
+def _tool_fields(dish: Dish, settings: Settings) -> list[Field]:
+    found: list[Field] = []
+    heats = [
+        p.oven
+        for part in dish.method
+        for step in part.steps
+        for p in step.pieces
+        if isinstance(p, TemperaturePiece) and p.oven
+    ]
+    if heats:
+        oven = heats[0]
+        if settings.region == "us":
+            found.append(Field("oven", "Oven", f"{oven.conventional_f} °F", f"fan {oven.fan_f} °F"))
+        else:
+            gas = f", gas {oven.gas}" if settings.region == "uk" and oven.gas else ""
+            found.append(
+                Field("oven", "Oven", f"fan {oven.fan_c} °C", f"{oven.conventional_c} °C{gas}")
+            )
+    if dish.tins:
+        tin = dish.tins[0]
+        sides = " × ".join(f"{float(s):g}" for s in tin.sides)
+        found.append(Field("tin", "Tin", f"{sides} cm", tin.shape))
+    for tool in dish.recipe.tools:
+        number = read_scoop(tool)
+        if number:
+            ml = scoop_ml(number)
+            us = print_figure("us-volume", ml / tsp())
+            found.append(Field("scoop", "Scoop", f"no. {number}", f"{round(ml)} ml, {us}"))
+            break
+    return found
+
+
+def _count(number: Fraction) -> Figure:
+    return Figure("count", number, None, print_figure("count", number))
+
+
+def _amount_field(key: str, label: str, amount: Amount, settings: Settings) -> Field:
+    size = size_of(amount.unit, settings.region) or Fraction(1)
+    base = amount.value * size
+    if dimension_of(amount.unit) == "weight":
+        metric, us = print_figure("g", base), print_figure("us-weight", base / ounce())
+        ladder = "g"
+    else:
+        metric, us = print_figure("ml", base), print_figure("us-volume", base / tsp())
+        ladder = "ml"
+    first, second = (metric, us) if settings.units == "metric" else (us, metric)
+    return Field(key, label, first, second, Figure(ladder, base, None, metric))
+
+
+def contents_of(dish: Dish) -> Contents:
+    """The sums behind a dish's label."""
+    return dish.contents

@@ -1,0 +1,1 @@
+"""A dish's nutrients, labels, claims and allergen statements."""

@@ -1,0 +1,142 @@
+"""How labels round. Every rule is a row; the tests try each at and on both sides of its thresholds.
+
+US: 21 CFR 101.9(c) (2016 rule) and FDA's rounding guidance. EU: European Commission guidance on
+tolerances for nutrients declared on a label, December 2012 (from memory, as the reference says).
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+
+@dataclass(frozen=True, slots=True)
+class Rule:
+    """Bands of ``(below, step)``: below the bound, round to the step; ``words`` replace a band.
+
+    A band whose step is 0 prints nothing but its words.
+    """
+
+    bands: tuple[tuple[str, str], ...]
+    unit: str
+    words: tuple[tuple[str, str, str], ...] = ()
+    """``(from, below, printed)``: values for which words are printed."""
+
+
+def exact(value: float) -> Fraction:
+    """A float as the decimal that people see, so that 0.5 is a half and 2.675 is 2.675."""
+    return Fraction(repr(round(value, 6)))
+
+
+def round_step(value: Fraction, step: Fraction) -> Fraction:
+    """To the nearest multiple of ``step``, halves up."""
+    return ((value / step + Fraction(1, 2)).__floor__()) * step
+
+
+def printed(rule: Rule, value: float) -> str:
+    """``value`` as the label prints it, unit included.
+
+    >>> printed(US["energy_kcal"], 47.6), printed(US["fat_g"], 0.49), printed(US["protein_g"], 0.7)
+    ('50 kcal', '0 g', 'less than 1 g')
+    """
+    number = exact(max(0.0, value))
+    for low, below, words in rule.words:
+        if Fraction(low) <= number < Fraction(below):
+            return words
+    step = next(Fraction(s) for below, s in rule.bands if not below or number < Fraction(below))
+    rounded = round_step(number, step) if step else Fraction(0)
+    places = 0
+    while (step * 10**places).denominator != 1:
+        places += 1
+    return f"{_fixed(rounded, places)} {rule.unit}"
+
+
+def _fixed(value: Fraction, places: int) -> str:
+    scaled = int(value * 10**places)
+    if not places:
+        return str(scaled)
+    text = f"{scaled:0{places + 1}d}"
+    digits = f"{text[:-places]}.{text[-places:]}"
+    return digits.rstrip("0").rstrip(".") if set(digits) <= {"0", "."} else digits
+
+
+_US_GRAMS = Rule((("0.5", "0"), ("", "1")), "g", (("0.5", "1", "less than 1 g"),))
+_US_FAT = Rule((("0.5", "0"), ("5", "0.5"), ("", "1")), "g")
+
+US: dict[str, Rule] = {
+    "energy_kcal": Rule((("5", "0"), ("50.0000001", "5"), ("", "10")), "kcal"),
+    "fat_g": _US_FAT,
+    "saturated_g": _US_FAT,
+    "monounsaturated_g": _US_FAT,
+    "polyunsaturated_g": _US_FAT,
+    "cholesterol_mg": Rule((("2", "0"), ("", "5")), "mg", (("2", "5.0000001", "less than 5 mg"),)),
+    "sodium_mg": Rule((("5", "0"), ("140.0000001", "5"), ("", "10")), "mg"),
+    "carbohydrate_g": _US_GRAMS,
+    "fibre_g": _US_GRAMS,
+    "sugars_g": _US_GRAMS,
+    "protein_g": _US_GRAMS,
+    "vitamin_d_ug": Rule((("", "0.1"),), "µg"),
+    "calcium_mg": Rule((("", "10"),), "mg"),
+    "iron_mg": Rule((("", "0.1"),), "mg"),
+    "potassium_mg": Rule((("", "10"),), "mg"),
+    "alcohol_g": Rule((("", "0.1"),), "g"),
+}
+
+_EU_GRAMS = Rule((("0.5000001", "0"), ("10", "0.1"), ("", "1")), "g")
+_EU_SATURATES = Rule((("0.1000001", "0"), ("10", "0.1"), ("", "1")), "g")
+
+EU: dict[str, Rule] = {
+    "energy_kj": Rule((("", "1"),), "kJ"),
+    "energy_kcal": Rule((("", "1"),), "kcal"),
+    "fat_g": _EU_GRAMS,
+    "saturated_g": _EU_SATURATES,
+    "monounsaturated_g": _EU_SATURATES,
+    "polyunsaturated_g": _EU_SATURATES,
+    "carbohydrate_g": _EU_GRAMS,
+    "sugars_g": _EU_GRAMS,
+    "protein_g": _EU_GRAMS,
+    "fibre_g": _EU_GRAMS,
+    "salt_g": Rule((("0.0125001", "0"), ("1", "0.01"), ("", "0.1")), "g"),
+    "cholesterol_mg": Rule((("", "1"),), "mg"),
+    "sodium_mg": Rule((("", "1"),), "mg"),
+    "vitamin_d_ug": Rule((("", "0.1"),), "µg"),
+    "calcium_mg": Rule((("", "1"),), "mg"),
+    "iron_mg": Rule((("", "0.1"),), "mg"),
+    "potassium_mg": Rule((("", "1"),), "mg"),
+    "alcohol_g": Rule((("", "0.1"),), "g"),
+}
+
+DAILY_VALUES: dict[str, float] = {
+    "fat_g": 78,
+    "saturated_g": 20,
+    "cholesterol_mg": 300,
+    "sodium_mg": 2300,
+    "carbohydrate_g": 275,
+    "fibre_g": 28,
+    "protein_g": 50,
+    "vitamin_d_ug": 20,
+    "calcium_mg": 1300,
+    "iron_mg": 18,
+    "potassium_mg": 4700,
+}
+"""21 CFR 101.9(c)(8)(iv) and (9)."""
+
+_VITAMINS_AND_MINERALS = ("vitamin_d_ug", "calcium_mg", "iron_mg", "potassium_mg")
+
+
+def daily(key: str, value: float) -> str:
+    """The per cent of the daily value as a US label prints it; empty where none is set.
+
+    >>> daily("fat_g", 12.0), daily("iron_mg", 1.7)
+    ('15%', '10%')
+    """
+    whole = DAILY_VALUES.get(key)
+    if whole is None or key == "protein_g":
+        return ""  # protein's needs a quality score (101.9(c)(7)), which food tables lack
+    share = exact(value) / exact(whole) * 100
+    if key not in _VITAMINS_AND_MINERALS:
+        return f"{round_step(share, Fraction(1))}%"
+    if share < 2:
+        return "0%"
+    step = Fraction(2) if share <= 10 else Fraction(5) if share <= 50 else Fraction(10)
+    return f"{round_step(share, step)}%"
