@@ -36,7 +36,9 @@ def column_of(unit: str, region: str) -> str:
 
 def written_number(amount: Amount, written: str) -> str:
     """The author's number, exactly, in the page's types: fractions stay fractions."""
-    fractional = bool(re.search(r"[/⁄¼-¾⅐-⅞]", written)) or amount.unit in ("cup", "tsp", "tbsp")
+    unit = UNITS.get(amount.unit)
+    metric = unit is not None and unit.system == "metric"
+    fractional = not metric or bool(re.search(r"[/⁄¼-¾⅐-⅞]", written))
 
     def one(value: Fraction) -> str:
         if value.denominator in (2, 3, 4, 8) and fractional:

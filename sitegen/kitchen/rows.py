@@ -176,7 +176,7 @@ def _row(
     weightless = count is not None and count.unit in _UNWEIGHED
     if line.amount is not None and not weightless:
         metric = metric or _metric(weighed, food, us, fine)
-        us = us or _us(weighed, food, lead is not None)
+        us = us or _us(weighed, food)
     return LedgerRow(
         index=index,
         line=line,
@@ -266,16 +266,17 @@ def _metric(weighed: Weighed, food: Food | None, us: Figure | None, fine: bool) 
     return None
 
 
-def _us(weighed: Weighed, food: Food | None, counted: bool) -> Figure | None:
+def _us(weighed: Weighed, food: Food | None) -> Figure | None:
     """Volume for what is spooned, weight for what is weighed; counts get their weight."""
-    spooned = food is None or "weighed" not in food.traits
-    if weighed.millilitres and spooned and not counted:
+    traits = food.traits if food else frozenset()
+    spooned = "weighed" not in traits and (not weighed.counted or "liquid" in traits)
+    if weighed.millilitres and spooned:
         low, high = (ml / tsp() for ml in weighed.millilitres)
         basis = weighed.volume_basis or "the same volume in US measures"
         return worked_out("us-volume", low, high if high != low else None, basis)
     if weighed.grams:
         low, high = (grams / ounce() for grams in weighed.grams)
-        if low >= (1 if counted else _SMALLEST_OUNCES):
+        if low >= (1 if weighed.counted else _SMALLEST_OUNCES):
             basis = weighed.grams_basis or "the same weight in ounces"
             return worked_out("us-weight", low, high if high != low else None, basis)
     return None

@@ -248,10 +248,18 @@ _US = {
     "quart": "us_quart",
 }
 _METRIC_SPOONS = {"tsp": Fraction(5), "tbsp": Fraction(15), "cup": Fraction(250)}
+# Britain has spoons but no cup of its own: a British author's cups are for US readers.
+_BRITISH_SPOONS = {"tsp": Fraction(5), "tbsp": Fraction(15)}
 _MEANINGS: dict[str, dict[str, str | Fraction]] = {
     "us": {**_US},
     "ca": {**_US, **_METRIC_SPOONS, "pint": "imp_pint", "fl oz": "imp_fl_oz", "quart": "imp_quart"},
-    "uk": {**_US, **_METRIC_SPOONS, "pint": "imp_pint", "fl oz": "imp_fl_oz", "quart": "imp_quart"},
+    "uk": {
+        **_US,
+        **_BRITISH_SPOONS,
+        "pint": "imp_pint",
+        "fl oz": "imp_fl_oz",
+        "quart": "imp_quart",
+    },
     "eu": {**_US, **_METRIC_SPOONS},
     "au": {
         **_US,

@@ -149,7 +149,7 @@ def _by_larder(line: IngredientLine, food: Food, known: Weighed) -> Weighed:
         if each:
             weight, counted, whose = each
             grams = _times(_span(line.amount.terms[0]), (weight, weight))
-            basis, as_bought = f"from {whose}", False
+            basis, as_bought, counted = f"from {whose}", False, counted or "each"
     if millilitres is None and grams is not None:
         found = density(food, "cup", line.states)
         if found:
