@@ -14,20 +14,24 @@ from tests.browser.pages import html_files, of_every_kind, recipe_paths, soup
 from tests.browser.windows import DESK, PHONE
 
 
-def told(findings: list[str], by: str = ": ") -> str:
-    """The findings, three of a sort, since one fault in a template shows hundreds of times."""
+def told(findings: list[tuple[str, str]]) -> str:
+    """Findings as (sort, place): three of each sort, since one fault of a template shows often."""
     sorts: dict[str, list[str]] = {}
-    for each in findings:
-        sorts.setdefault(by.join(each.split(by)[:2]), []).append(each)
-    shown = [
-        f"{len(same)} × {sort}\n    " + "\n    ".join(same[:3]) for sort, same in sorts.items()
+    for sort, place in findings:
+        sorts.setdefault(sort, []).append(place)
+    lines = [
+        f"{len(places)} × {sort}" + "".join(f"\n    {each}" for each in places[:3])
+        for sort, places in sorts.items()
     ]
-    return f"{len(findings)} of {len(sorts)} sorts:\n" + "\n".join(shown[:20])
+    return f"{len(findings)} findings of {len(sorts)} sorts:\n" + "\n".join(lines)
 
 
 def test_the_html_checker_has_no_error_on_any_page(demo, vnu):
     messages = [
-        f"{said['message']}: {Path(said['url']).name}:{said.get('lastLine')}: {said.get('extract')!r}"
+        (
+            said["message"],
+            f"{Path(said['url']).name}:{said.get('lastLine')}: {said.get('extract')!r}",
+        )
         for said in vnu(html_files(demo))
     ]
     assert not messages, told(messages)
@@ -40,7 +44,7 @@ def test_axe_finds_no_violation(demo, site, window, axe, scheme, size):
     found = []
     for path in of_every_kind(demo):
         page.goto(site + path)
-        found += [f"{path}: {said}" for said in axe(page)]
+        found += [(f"{path}: {said.split(': ')[0]}", said) for said in axe(page)]
     assert not found, told(found)
 
 

@@ -36,6 +36,10 @@ FACTORS = (
 ABOUT = (Fraction(1), Fraction(999, 1000), Fraction(1001, 1000), Fraction(39, 40), Fraction(41, 40))
 
 
+WORDS = ("word that no table has", "leek|leeks", "sheep|sheep", "half|halves", "odd|", "|", "a|b|c")
+"""What is counted and stands in no table: both forms in one, or something malformed."""
+
+
 class Vector(NamedTuple):
     """What is printed, of what; rationals as text, as in the page's data attributes."""
 
@@ -101,7 +105,7 @@ def vectors(seed: int = 20) -> Iterator[Vector]:
                 yield vector(name, value, factor=factor)
                 upto = value * rng.choice((Fraction(101, 100), Fraction(4, 3), Fraction(5, 2), 1))
                 yield vector(name, value, upto, factor=factor)
-    for noun in (*sorted(nouns()), "word that no table has"):
+    for noun in (*sorted(nouns()), *WORDS):
         for ladder in ("count", "count-half"):
             for value in (Fraction(1, 2), Fraction(1), Fraction(3, 2), Fraction(7)):
                 factor = rng.choice(FACTORS)

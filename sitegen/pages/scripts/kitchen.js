@@ -137,11 +137,15 @@ const Kitchen = ((tables) => {
     const found = measureRung(spec, value);
     if (compound && !less(found[0], spec.from)) return compoundRung(spec, found[0]);
     if (!noun) return found;
-    const [one, many] = tables.nouns[noun] || [noun, noun];
+    // What is counted: a key of the table, or both forms as "leek|leeks".
+    const bar = noun.indexOf("|");
+    const [one, many] = bar >= 0 && bar < noun.length - 1
+      ? [noun.slice(0, bar), noun.slice(bar + 1)]
+      : tables.nouns[noun] || [noun, noun];
     return [found[0], found[1], less(ONE, found[0]) ? many : one];
   };
 
-  const pairs = new Set(Object.values(tables.nouns).map((pair) => pair.join("\n")));
+  const pairs = new Set(Object.values(tables.nouns).map((pair) => pair.join("|")));
   const joined = (number, unit) => (unit ? `${number} ${unit}` : number);
 
   // One amount, or a range, times the factor, as the page prints it.
@@ -153,7 +157,8 @@ const Kitchen = ((tables) => {
     if (to === null || !less(from, to)) return joined(number, unit);
     const [amountTo, numberTo, unitTo] = rung(name, to, noun);
     if (same(amount, amountTo)) return joined(number, unit);
-    if (unitTo && (unit === unitTo || pairs.has(`${unit}\n${unitTo}`))) {
+    const forms = `${unit}|${unitTo}`;
+    if (unitTo && (unit === unitTo || pairs.has(forms) || forms === noun)) {
       return `${number}–${numberTo} ${unitTo}`;
     }
     if (!unit && !unitTo && !`${number}${numberTo}`.includes(" ")) return `${number}–${numberTo}`;
