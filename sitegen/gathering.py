@@ -225,7 +225,11 @@ class Gatherer:
             dish, found = self._dish(recipe, larder, settings, others)
             if all(p.severity != "error" for p in (*reads[file].problems, *found)):
                 dishes[recipe.slug] = dish
-            problems += found
+            # A reference that leads nowhere is said once, with the nearest file that is there.
+            said = {(p.file, p.line) for p in wrong}
+            problems += [
+                p for p in found if p.rule != "reference-missing" or (p.file, p.line) not in said
+            ]
         return dishes, problems
 
     def _dish(

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from pathlib import Path
 from typing import Any
 
@@ -34,6 +35,27 @@ def read_larder(folder: Path) -> tuple[Larder, list[Problem]]:
                 Problem("larder-food", "error", file, place.line, place.column, message, hint)
             )
 
-        foods = foods_from_mapping(tree.data, problem, larder)
+        foods = foods_from_mapping(_with_numbers(tree.data), problem, larder)
         larder = larder.with_foods(foods) if foods else larder
     return larder, problems
+
+
+def _with_numbers(data: dict[str, Any]) -> dict[str, Any]:
+    """The same with the figures per 100 g as numbers; everything else stays the author's text."""
+    foods = data.get("foods")
+    if not isinstance(foods, list):
+        return data
+    return {**data, "foods": [_figures(food) for food in foods]}
+
+
+def _figures(food: object) -> object:
+    figures = food.get("per 100 g") if isinstance(food, dict) else None
+    if not isinstance(food, dict) or not isinstance(figures, dict):
+        return food
+    read = {name: _number(value) for name, value in figures.items()}
+    return {**food, "per 100 g": read}
+
+
+def _number(value: object) -> object:
+    plain = isinstance(value, str) and re.fullmatch(r"\d{1,6}(\.\d{1,6})?", value)
+    return float(value) if plain else value  # type: ignore[arg-type]

@@ -6,6 +6,7 @@ import json
 import posixpath
 import socket
 import sys
+from hashlib import sha256
 from http import HTTPStatus
 from http.server import BaseHTTPRequestHandler, ThreadingHTTPServer
 from pathlib import Path
@@ -268,7 +269,11 @@ def _failed(edition: Edition, error: Exception) -> Shown:
     )
     folder = edition.gathered.site.folder
     content = stand_in("This page can't be laid out", "", (problem,), folder)
-    return Shown(content, f"barred-{hash(content) & 0xFFFFFFFF:08x}")
+    return Shown(content, _barred_stamp(content))
+
+
+def _barred_stamp(content: bytes) -> str:
+    return f"barred-{sha256(content).hexdigest()[:16]}"
 
 
 def _template_line(error: Exception) -> tuple[str, int]:
