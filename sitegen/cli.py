@@ -17,6 +17,8 @@ COMMANDS: Mapping[str, str] = {
     "check": "sitegen.commands.check:check",
     "preview": "sitegen.commands.preview:preview",
     "build": "sitegen.commands.build:build",
+    "weigh": "sitegen.commands.weigh:weigh",
+    "scale": "sitegen.commands.scale:scale",
     "larder": "sitegen.commands.larder:larder",
 }
 """Name → ``module:function``, in the order that help lists them. To add a command, add a row."""

@@ -4,9 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from pathlib import Path
-from typing import Any, TypeVar
+from typing import TYPE_CHECKING, Any, TypeVar
 
 import click
+
+if TYPE_CHECKING:
+    from sitegen.dish import Dish
+    from sitegen.larder.larder import Larder
+    from sitegen.site import Settings
 
 MARK = Path("content") / "site.yaml"
 """The file that makes a folder a site."""
@@ -46,6 +51,53 @@ def find_site(given: Path | None) -> Path:
         f"there is no site here: neither this folder nor any above it has {MARK.as_posix()}. "
         "Name one with --site DIR, or lay down a new one with 'sitegen start DIR'."
     )
+
+
+def site_or_plain(site_folder: Path | None) -> tuple[Settings, Larder]:
+    """The settings and the larder of the site that one is in; the program's own outside a site."""
+    from sitegen.larder.larder import Larder
+    from sitegen.site import Settings
+
+    named = site_folder or click.get_current_context().find_object(Path)
+    here = Path.cwd()
+    if named is None and not any((f / MARK).is_file() for f in (here, *here.parents)):
+        return Settings(), Larder.load()
+    folder = find_site(site_folder)
+    from sitegen.reporting import as_text
+    from sitegen.settings import load_site
+    from sitegen.stores import read_larder
+
+    site, problems = load_site(folder)
+    larder, more = read_larder(folder)
+    if problems or more:
+        click.echo(as_text([*problems, *more], folder, colours) + "\n", err=True)
+    return site.settings, larder
+
+
+def one_dish(recipe: str, site_folder: Path | None) -> tuple[Dish, Settings, Larder]:
+    """The dish that a command names, by its file or by its name in the site.
+
+    Raises :class:`click.ClickException` when it has mistakes, UsageError when there is none.
+    """
+    folder = find_site(site_folder)
+    from sitegen.gathering import Gatherer
+    from sitegen.problems import did_you_mean
+    from sitegen.reading.read import slug_of
+    from sitegen.reporting import as_text
+    from sitegen.stores import read_larder
+
+    gathered = Gatherer(folder).gather(drafts=True)
+    slug = slug_of(recipe)
+    dish = gathered.collection.dishes.get(slug)
+    if dish is None and slug in gathered.unserved:
+        file = gathered.unserved[slug]
+        wrong = [p for p in gathered.problems if p.file == file]
+        click.echo(as_text(wrong, folder, colours) + "\n", err=True)
+        raise click.ClickException(f"{file} has mistakes to mend first.")
+    if dish is None:
+        hint = did_you_mean(slug, gathered.collection.dishes)
+        raise click.UsageError(f"there is no recipe {recipe!r} in this site; {hint}".rstrip("; "))
+    return dish, gathered.site.settings, read_larder(folder)[0]
 
 
 _COLOURS = {

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import html
 import re
+from collections.abc import Iterable
 
-from sitegen.dish import LedgerRow
+from sitegen.dish import AmountPiece, DishPiece, LedgerRow, LengthPiece, TemperaturePiece
 
 _TAG = re.compile(r"<[^>]+>")
 
@@ -66,3 +67,25 @@ def row_words(row: LedgerRow, units: str) -> str:
     for other in row.alternatives:
         text += f", or {row_words(other, units)}"
     return text
+
+
+def step_words(pieces: Iterable[DishPiece], units: str) -> str:
+    """A step in plain words, amounts in brackets: for machines, feeds and the terminal."""
+    words: list[str] = []
+    for piece in pieces:
+        if isinstance(piece, str):
+            words.append(strip_tags(piece))
+        elif isinstance(piece, AmountPiece):
+            amount = _amount_words(piece, units)
+            words.append(f"{piece.words} ({amount})" if amount else piece.words)
+        elif isinstance(piece, TemperaturePiece | LengthPiece):
+            words.append(f"{piece.text} ({piece.aside})" if piece.aside else piece.text)
+        else:
+            words.append(piece.text)
+    return " ".join("".join(words).split())
+
+
+def _amount_words(piece: AmountPiece, units: str) -> str:
+    first, second = (piece.metric, piece.us) if units == "metric" else (piece.us, piece.metric)
+    figures = [f.text for f in (piece.lead, first, second) if f]
+    return ", ".join(dict.fromkeys(figures))

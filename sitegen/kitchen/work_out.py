@@ -10,14 +10,12 @@ from dataclasses import replace
 from fractions import Fraction
 
 from sitegen.dish import (
-    AmountPiece,
     Dish,
     DishPiece,
     Field,
     Figure,
     LedgerPart,
     LedgerRow,
-    LengthPiece,
     MarginNote,
     MethodPartView,
     StepView,
@@ -34,10 +32,9 @@ from sitegen.kitchen.printing import print_figure
 from sitegen.kitchen.rows import Kitchen, Worked, work_row
 from sitegen.kitchen.tins import length_piece, read_scoop, read_tin, scoop_ml
 from sitegen.kitchen.units import dimension_of, size_of
-from sitegen.kitchen.words import duration_words, row_words
+from sitegen.kitchen.words import duration_words, row_words, step_words
 from sitegen.larder.larder import Larder
 from sitegen.nutrition.allergens import diets, statement
-from sitegen.nutrition.contents import Contents
 from sitegen.nutrition.label import make_label
 from sitegen.problems import Problem
 from sitegen.reading.recipe import (
@@ -105,7 +102,6 @@ def _step(step: Step, rows: list[LedgerRow], settings: Settings) -> StepView:
     pieces: list[DishPiece] = []
     times: list[str] = []
     notes: list[MarginNote] = []
-    words: list[str] = []
     for piece in step.pieces:
         shown = _piece(piece, rows, settings)
         pieces.append(shown)
@@ -115,37 +111,10 @@ def _step(step: Step, rows: list[LedgerRow], settings: Settings) -> StepView:
             note = ovens.margin(shown, settings.region)
             if note not in notes:
                 notes.append(note)
-        if isinstance(shown, AmountPiece):
-            amount = _amount_words(shown, settings.units)
-            words.append(f"{shown.words} ({amount})" if amount else shown.words)
     margin = (MarginNote("time", tuple(dict.fromkeys(times))),) if times else ()
     return StepView(
-        step.number, tuple(pieces), (*margin, *notes), _step_text(step, pieces, settings)
+        step.number, tuple(pieces), (*margin, *notes), step_words(pieces, settings.units)
     )
-
-
-def _step_text(step: Step, pieces: list[DishPiece], settings: Settings) -> str:
-    """The step in plain words, amounts in brackets, for machines and feeds."""
-    from sitegen.kitchen.words import strip_tags
-
-    words: list[str] = []
-    for piece in pieces:
-        if isinstance(piece, str):
-            words.append(strip_tags(piece))
-        elif isinstance(piece, AmountPiece):
-            amount = _amount_words(piece, settings.units)
-            words.append(f"{piece.words} ({amount})" if amount else piece.words)
-        elif isinstance(piece, TemperaturePiece | LengthPiece):
-            words.append(f"{piece.text} ({piece.aside})" if piece.aside else piece.text)
-        else:
-            words.append(piece.text)
-    return " ".join("".join(words).split())
-
-
-def _amount_words(piece: AmountPiece, units: str) -> str:
-    first, second = (piece.metric, piece.us) if units == "metric" else (piece.us, piece.metric)
-    figures = [f.text for f in (piece.lead, first, second) if f]
-    return ", ".join(dict.fromkeys(figures))
 
 
 def _piece(piece: object, rows: list[LedgerRow], settings: Settings) -> DishPiece:
@@ -261,8 +230,3 @@ def _amount_field(key: str, label: str, amount: Amount, settings: Settings) -> F
         ladder = "ml"
     first, second = (metric, us) if settings.units == "metric" else (us, metric)
     return Field(key, label, first, second, Figure(ladder, base, None, metric))
-
-
-def contents_of(dish: Dish) -> Contents:
-    """The sums behind a dish's label."""
-    return dish.contents
