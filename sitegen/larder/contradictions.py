@@ -100,6 +100,27 @@ _WORDS: Final = tuple(
 
 def contradictions(row: Row | Food, description: str, group: str = "") -> Iterator[str]:
     """What is wrong with one row, in words; nothing if all is well."""
+    yield from between_cells(row)
+    yield from against_words(row, description, group)
+
+
+def implied_classes(
+    contains: frozenset[str], may_contain: frozenset[str]
+) -> tuple[frozenset[str], frozenset[str]]:
+    """The classes that allergens bring with them, sure and unsure: milk is dairy.
+
+    ``implied_classes(frozenset({"wheat"}), frozenset({"milk"}))`` is gluten for sure and dairy
+    perhaps. Oats bring gluten perhaps: they meet wheat in field and mill.
+    """
+    sure = {class_ for allergens, class_ in _ALLERGEN_CLASS if contains & allergens}
+    unsure = {class_ for allergens, class_ in _ALLERGEN_CLASS if may_contain & allergens}
+    if "oats" in contains | may_contain:
+        unsure.add("gluten")
+    return frozenset(sure), frozenset(unsure - sure)
+
+
+def between_cells(row: Row | Food) -> Iterator[str]:
+    """Cells of one row that deny each other."""
     both = row.contains | row.may_contain
     classes = row.classes | row.unsure_classes
     for allergens, class_ in _ALLERGEN_CLASS:
@@ -112,7 +133,7 @@ def contradictions(row: Row | Food, description: str, group: str = "") -> Iterat
             yield f"is {class_} but does not contain {_list(allergens)}"
         elif class_ in row.unsure_classes and not both & allergens and not gluten_oats:
             yield f"is ?{class_} but neither contains nor may contain {_list(allergens)}"
-    if "oats" in both and "gluten" not in classes:
+    if "oats" in both and "gluten" not in classes and "gluten-free" not in row.name:
         yield "holds oats but is not gluten or ?gluten (oats meet wheat in field and mill)"
     for class_, wider in _CLASS_CLASS:
         if class_ in row.classes and wider not in row.classes:
@@ -122,12 +143,16 @@ def contradictions(row: Row | Food, description: str, group: str = "") -> Iterat
     for trait, class_ in _TRAIT_CLASS:
         if trait in row.traits and class_ not in classes:
             yield f"has the trait {trait} but is not {class_}"
-    if row.classes & {"dairy"} and row.name != "" and "rennet" in classes and "milk" not in both:
-        yield "is made with rennet but contains no milk"
     if "raw-mince" in row.traits and not classes & {"meat", "fish"}:
         yield "has the trait raw-mince but is neither meat nor fish"
     if "honey" in row.classes and "honey" not in row.traits and row.name.startswith("honey"):
         yield "is honey but lacks the trait honey (the caution for infants)"
+
+
+def against_words(row: Row | Food, description: str, group: str) -> Iterator[str]:
+    """Cells that deny what the food's name, SR28's description or its food group says."""
+    both = row.contains | row.may_contain
+    classes = row.classes | row.unsure_classes
     text = f"{row.name} / {description}"
     for words, excuse, allergen in _WORDS:
         found = words.search(text)

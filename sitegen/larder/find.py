@@ -116,6 +116,15 @@ class Finder:
         seen = {names for word in asked for names in self._holders.get(word, ())}
         return (names for names in seen if names <= asked)
 
+    def _names_holding(self, asked: Words) -> Iterable[Words]:
+        rarest = min((self._holders.get(word, []) for word in asked), key=len, default=[])
+        return (names for names in rarest if asked <= names)
+
+    def _only(self, all_names: Iterable[Words]) -> str | None:
+        """The one food that all these names belong to, or None if they belong to several."""
+        foods = {food for names in all_names for food in self._whole[names]}
+        return foods.pop() if len(foods) == 1 else None
+
     def _allows(self, name: str, left: Words, freshly_ground: bool) -> bool:
         """Whether every word that is left over is harmless for this food."""
         entry = self._by_name[name]
@@ -151,22 +160,12 @@ class Finder:
         for word in asked - known:  # perhaps a slip of the pen: "turmric"
             known.update(get_close_matches(word, self._holders, n=2, cutoff=_SLIP))
         ranked = self._ranked(frozenset(known))
-        within = max(
-            (names for names in self._names_within(asked)),
-            key=lambda names: (len(names), sorted(names)),
-            default=None,
-        )
-        holding = {
-            n
-            for word in asked
-            for names in self._holders.get(word, ())
-            if asked <= names
-            for n in self._whole[names]
-        }
-        if within is not None:
-            food: str | None = self._whole[within][0]
-        else:
-            food = holding.pop() if len(holding) == 1 else None
+        holding = list(self._names_holding(asked))
+        food = self._only(holding)
+        if not holding:
+            within = list(self._names_within(asked))
+            longest = max(map(len, within), default=0)
+            food = self._only(names for names in within if len(names) == longest)
         if food is not None:
             ranked = [food, *(name for name in ranked if name != food)]
         return Found(food, False, tuple(ranked[:_CANDIDATES]))

@@ -9,7 +9,7 @@
         measures: {1 oatcake: 11 g, 1 cup: 90 g}
         contains: [oats]
         may contain: [sesame]
-        is: [gluten]
+        is: ["?gluten"]        # what follows from the allergens (milk is dairy) need not be written
         aisle: bakery
         traits: [weighed]
 
@@ -23,6 +23,7 @@ from difflib import get_close_matches
 from fractions import Fraction
 from typing import Any, Final
 
+from sitegen.larder.contradictions import between_cells, implied_classes
 from sitegen.larder.food import Food, Measure
 from sitegen.larder.larder import Larder
 from sitegen.larder.vocabulary import (
@@ -147,11 +148,18 @@ class _Reader:
             marked = frozenset(word[1:] for word in sure if word.startswith("?"))
             bare = frozenset(word for word in sure if not word.startswith("?"))
             food = replace(food, contains=bare, may_contain=(may | marked) - bare)
+        implied = implied_classes(food.contains, food.may_contain)
         if "is" in item:
             words = self._words(item, "is", CLASSES, "class")
             unsure = frozenset(word[1:] for word in words if word.startswith("?"))
             bare = frozenset(word for word in words if not word.startswith("?"))
             food = replace(food, classes=bare, unsure_classes=unsure - bare)
+        if "gluten-free" not in food.name:
+            classes = food.classes | implied[0]
+            unsure_classes = (food.unsure_classes | implied[1]) - classes
+            food = replace(food, classes=classes, unsure_classes=unsure_classes)
+        for message in () if self.wrong else between_cells(food):  # no knock-on reports
+            self.problem(("is",) if "is" in item else (), message, "see 'contains' and 'is'")
         if "traits" in item:
             food = replace(food, traits=self._words(item, "traits", TRAITS, "trait"))
         if not food.traits & {"spooned", "weighed"}:
@@ -190,7 +198,9 @@ class _Reader:
             return [part.strip() for part in re.split(r"[;,]", value) if part.strip()]
         if isinstance(value, list) and all(isinstance(part, str | int) for part in value):
             return [str(part).strip() for part in value]
-        self.problem((name,), f"{name!r} is not a list of words", "write [one, two]")
+        self.problem(
+            (name,), f"{name!r} is not a list of words", 'write [one, two], and "?one" in quotes'
+        )
         return []
 
     def _words(

@@ -13,12 +13,20 @@ from sitegen.larder.food import VOLUME_ML
 from sitegen.larder.vocabulary import words
 
 _DROPPED: Final = re.compile(
-    r"nlea|serving|\byields? from|refuse|package|container|\bjar\b|bottle|\bcan\b|cubic|prepared"
-    r"|portion|\bnfs\b|ns as to|\blb\b|\bpr g\b|label|from 19|(?<!fl )\boz\b|\bwith liquid\b"
-    r"|pizza|sandwich|entree|recipe|individual|gummy|"
-    r"\broast\b|^unit 2|^g$|brownulated|\bdry yields|\bbag\b|\bpouch|\bbox\b|condensed|\(\d[\d/ -]*(cup|tbsp)",
+    "|".join(
+        (
+            r"nlea|serving|portion|\bnfs\b|ns as to|label|from 19|recipe|individual",  # label sizes
+            r"\byields? from|refuse|\broast\b|\bwith liquid\b|prepared|\bdry yields",  # other weights
+            r"package|container|\bjar\b|bottle|\bcan\b|\bbag\b|\bpouch|\bbox\b|condensed",  # packets
+            r"cubic|\blb\b|\bpr g\b|^g$|(?<!fl )\boz\b|\(\d[\d/ -]*(cup|tbsp)",  # weights and sums
+            r"pizza|sandwich|entree|enchilada|of the loaf|wafers mini|\bjigger fl|^unit 2",  # made dishes
+            r"gummy|brownulated|triscuit|gold ?fish|figaroo|anisette|breakfast treat",  # makers' shapes
+        )
+    ),
     re.IGNORECASE,
 )
+_WITHOUT_REFUSE: Final = re.compile(r",? without refuse$")
+_SERVING: Final = re.compile(r" \([^)]*serving[^)]*\)")
 _VOLUME: Final = {
     "cup": "cup",
     "cups": "cup",
@@ -38,8 +46,7 @@ _VOLUME: Final = {
 _VOLUME_START: Final = re.compile(
     r"(cups?|tbsp|tablespoons?|tsp|teaspoons?|fl oz|pint|quart|ml|milliliter|liter)\b[ ,]*"
 )
-_SIZES: Final = ("extra large", "large", "medium", "small", "jumbo")
-_SIZE: Final = re.compile(r"\b(extra large|large|medium|small|jumbo)\b")
+_SIZE: Final = re.compile(r"\b(extra large|extra small|large|medium|small|jumbo)\b")
 #: Parts and portions that are never the item itself, even if its description names them.
 _PARTS: Final = frozenset(
     words(
@@ -95,7 +102,8 @@ _SINGULAR: Final = {
     "anchovies": "anchovy",
 }
 _CONNECTIVES: Final = frozenset(words("or and with without not in of for"))
-_COUNTED_WORDS: Final = 3  # a longer unit is a remark, not a unit
+_NOT_STATES: Final = frozenset({"packet", "cup", "fl oz"})
+_COUNTED_WORDS: Final = 2  # a longer unit is a remark, not a unit
 
 
 def parse(description: str, own_words: Iterable[str] = ()) -> list[tuple[str, str]]:
@@ -112,6 +120,9 @@ def parse(description: str, own_words: Iterable[str] = ()) -> list[tuple[str, st
     [('slice', 'large')]
     """
     text = description.lower().strip()
+    text = _WITHOUT_REFUSE.sub("", text)
+    if _VOLUME_START.match(text):
+        text = _SERVING.sub("", text)  # a cup is a cup, whatever the label counts it as
     if not text or _DROPPED.search(text):
         return []
     text = _without_remarks(text)
@@ -149,8 +160,9 @@ def _states(text: str, own: set[str]) -> list[str]:
     for part in re.split(r",? or |, ", text):
         state = part.strip()
         states.append(_STATES.get(state, state))
+    states = [s for s in states if s not in _NOT_STATES and "yield" not in s]
     if " or " not in text:  # "whole, without pits" is one state, not two
-        return [" ".join(dict.fromkeys(states))]
+        return [" ".join(dict.fromkeys(states))] if states else []
     return list(dict.fromkeys(states))
 
 
@@ -158,6 +170,8 @@ def singular(word: str) -> str:
     """The singular of a count word: "cloves" is "clove"."""
     if word in _SINGULAR:
         return _SINGULAR[word]
+    if len(word) > 4 and word.endswith("ies"):
+        return word[:-3] + "y"
     if len(word) > 3 and word.endswith("s") and not word.endswith(("ss", "us", "is")):
         return word[:-1]
     return word
