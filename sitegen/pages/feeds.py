@@ -106,8 +106,8 @@ def _atom(settings: Settings, entries: Sequence[tuple[Dish, Markup]]) -> bytes:
             add(entry, "summary", recipe.summary)
         add(entry, "content", str(content), type="html")
     Xml.indent(feed)
-    content: bytes = Xml.tostring(feed, encoding="utf-8", xml_declaration=True)
-    return content + b"\n"
+    written: bytes = Xml.tostring(feed, encoding="utf-8", xml_declaration=True)
+    return written + b"\n"
 
 
 def _json_feed(settings: Settings, entries: Sequence[tuple[Dish, Markup]]) -> bytes:

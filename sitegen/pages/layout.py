@@ -324,7 +324,7 @@ class _Layout:
             },
             "has_feeds": bool(base),
             "structured": jsonld.script_text(jsonld.graph(nodes)) if nodes else "",
-            "body_class": kind,
+            "body_class": f"page-{kind}",
             "menu": self.menu(here, to),
             "plain_links": [
                 Item(page.title, to(address.plain(page.slug)))

@@ -66,8 +66,8 @@ def _sitemap(collection: Collection, photos: Mapping[str, PhotoSet]) -> bytes:
     for page in collection.plain_pages:
         add(address.plain(page.slug))
     Xml.indent(root)
-    content: bytes = Xml.tostring(root, encoding="utf-8", xml_declaration=True)
-    return content + b"\n"
+    written: bytes = Xml.tostring(root, encoding="utf-8", xml_declaration=True)
+    return written + b"\n"
 
 
 def _robots(settings: Settings) -> bytes:

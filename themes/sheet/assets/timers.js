@@ -155,7 +155,10 @@
       run();
     });
     span.step = span.closest(".step").id.replace("step-", "");
-    span.replaceWith(button);
+    // A comma after it must not begin a line.
+    const mark = /^[,.;:)]+/.exec(span.nextSibling?.data || "");
+    if (mark) span.nextSibling.data = span.nextSibling.data.slice(mark[0].length);
+    span.replaceWith(mark ? make("span", { className: "held" }, button, mark[0]) : button);
   });
 
   try {
