@@ -19,6 +19,7 @@ COMMANDS: Mapping[str, str] = {
     "build": "sitegen.commands.build:build",
     "weigh": "sitegen.commands.weigh:weigh",
     "scale": "sitegen.commands.scale:scale",
+    "label": "sitegen.commands.label:label",
     "larder": "sitegen.commands.larder:larder",
 }
 """Name → ``module:function``, in the order that help lists them. To add a command, add a row."""

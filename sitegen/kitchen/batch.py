@@ -10,13 +10,14 @@ from sitegen.kitchen.rows import Worked
 from sitegen.kitchen.units import size_of
 from sitegen.larder.food import Food
 from sitegen.nutrition.contents import Contents, Portion
+from sitegen.nutrition.cooking import after_cooking, cooking_of
 from sitegen.reading.recipe import Amount, Recipe
 
 
 def add_up(recipe: Recipe, worked: Iterable[Worked], region: str) -> Contents:
     """The contents of the whole batch; swaps are left out, alternatives bring their allergens."""
     rows = list(worked)
-    portions = tuple(_portion(w) for w in rows)
+    portions = tuple(_portion(w, recipe) for w in rows)
     contains: dict[str, list[str]] = {}
     may: dict[str, list[str]] = {}
     classes: set[str] = set()
@@ -83,7 +84,7 @@ def _merge(into: dict[str, list[str]], inner: object, name: str) -> None:
         into.setdefault(key, []).extend(f"{food} in {name}" for food in foods)
 
 
-def _portion(worked: Worked) -> Portion:
+def _portion(worked: Worked, recipe: Recipe) -> Portion:
     row, line = worked.row, worked.row.line
     middle = _middle(worked)
     if worked.other is not None:
@@ -116,7 +117,9 @@ def _portion(worked: Worked) -> Portion:
             "its weight is not known",
         )
     eaten, note = _eaten(worked, food, middle)
-    nutrients = {key: value * eaten / 100 for key, value in food.nutrients.items()}
+    raw = {key: value * eaten / 100 for key, value in food.nutrients.items()}
+    nutrients, cooked = after_cooking(food, raw, cooking_of(recipe, row.index))
+    note = "; ".join(filter(None, (note, cooked)))
     return Portion(
         row.index, line.text, food.name, food.source, middle, eaten, nutrients, True, note
     )

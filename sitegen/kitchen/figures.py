@@ -59,6 +59,13 @@ def written(measure: Measure) -> str:
     '1½ cups'
     """
     words: list[str] = []
+    if measure.each is not None:
+        term, each = measure.terms[0], measure.each
+        high = term.upto if term.upto is not None else term.value
+        packet = UNITS[term.unit]
+        size = f"{written_number(each, measure.text)} {each.unit}"
+        count = written_number(term, measure.text)
+        return f"{count} × {size} {packet.many if high > 1 else packet.one}"
     for term in measure.terms:
         number = written_number(term, measure.text)
         high = term.upto if term.upto is not None else term.value

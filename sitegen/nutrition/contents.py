@@ -5,6 +5,25 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
+# A nutrient that is part of another, and the most that one gram of any food can hold.
+_WHOLES = {
+    "sugars_g": "carbohydrate_g",
+    "fibre_g": "carbohydrate_g",
+    "saturated_g": "fat_g",
+    "monounsaturated_g": "fat_g",
+    "polyunsaturated_g": "fat_g",
+}
+_MOST_PER_GRAM = {
+    "energy_kcal": 9.0,
+    "protein_g": 1.0,
+    "fat_g": 1.0,
+    "saturated_g": 1.0,
+    "carbohydrate_g": 1.0,
+    "sugars_g": 1.0,
+    "fibre_g": 1.0,
+    "sodium_mg": 393.4,  # table salt: 58.44 g/mol, of which sodium 22.99
+}
+
 
 @dataclass(frozen=True, slots=True)
 class Portion:
@@ -59,6 +78,28 @@ class Contents:
         return any(
             p.eaten != 0 and (key not in p.nutrients or key in p.partial) for p in self.portions
         )
+
+    def gap(self, key: str) -> float | None:
+        """The most that the missing figures of ``key`` could add to the batch; None if unbounded.
+
+        A part is never more than its whole (sugars than carbohydrate, saturates than fat), and no
+        nutrient in grams is more than the food itself.
+        """
+        total = 0.0
+        for portion in self.portions:
+            if portion.eaten == 0 or (key in portion.nutrients and key not in portion.partial):
+                continue
+            if portion.eaten is None or key in portion.partial:
+                return None
+            most = _MOST_PER_GRAM.get(key)
+            whole = portion.nutrients.get(_WHOLES.get(key, ""))
+            if whole is not None:
+                total += whole
+            elif most is not None:
+                total += most * portion.eaten
+            else:
+                return None
+        return total
 
     @property
     def covers(self) -> float:

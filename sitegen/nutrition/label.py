@@ -71,8 +71,10 @@ def make_label(recipe: Recipe, contents: Contents, region: str) -> Label:
         serving=_serving(recipe, batch),
         serves=recipe.serves,
         batch_grams=batch,
-        per_serving=tuple(_figure(row, serving, contents, form) for row in rows),
-        per_100g=tuple(_figure(row, hundred, contents, form) for row in rows) if batch else (),
+        per_serving=tuple(_figure(row, serving, contents, form, 1 / recipe.serves) for row in rows),
+        per_100g=tuple(_figure(row, hundred, contents, form, 100 / batch) for row in rows)
+        if batch
+        else (),
         covers=round(contents.covers, 4),
         lines=tuple(
             LabelLine(
@@ -95,23 +97,26 @@ def make_label(recipe: Recipe, contents: Contents, region: str) -> Label:
 
 
 def _figure(
-    row: _Row, values: Mapping[str, float], contents: Contents, form: str
+    row: _Row, values: Mapping[str, float], contents: Contents, form: str, share: float
 ) -> NutrientFigure:
+    """One line of the label; ``share`` is what part of the batch it is for."""
     source = {"energy_kj": "energy_kcal", "salt_g": "sodium_mg"}.get(row.key, row.key)
-    value = values.get(source)
-    incomplete = row.key != "alcohol_g" and contents.incomplete(source)
-    if value is None:
+    known = values.get(source)
+    if known is None:
         return NutrientFigure(row.key, row.label, None, "not known", False, "", row.indent)
-    if row.key == "energy_kj":
-        value *= KJ_PER_KCAL
-    elif row.key == "salt_g":
-        value *= SALT_PER_SODIUM / 1000
-    rules = US if form == "us" else EU
-    text = printed(rules[row.key], value)
-    if incomplete:
+    factor = {"energy_kj": KJ_PER_KCAL, "salt_g": SALT_PER_SODIUM / 1000}.get(row.key, 1.0)
+    value = known * factor
+    rule = (US if form == "us" else EU)[row.key]
+    text = printed(rule, value)
+    complete = row.key == "alcohol_g" or not contents.incomplete(source)
+    if not complete:
+        # a gap too small to change what is printed is no gap to the reader
+        gap = contents.gap(source)
+        complete = gap is not None and printed(rule, value + gap * share * factor) == text
+    if not complete:
         text = f"at least {text.removeprefix('less than ')}"
-    per_cent = daily(row.key, value) if form == "us" and not incomplete else ""
-    return NutrientFigure(row.key, row.label, value, text, not incomplete, per_cent, row.indent)
+    per_cent = daily(row.key, value) if form == "us" and complete else ""
+    return NutrientFigure(row.key, row.label, value, text, complete, per_cent, row.indent)
 
 
 def _serving(recipe: Recipe, batch: float | None) -> str:
