@@ -48,9 +48,8 @@ def _figures(dish: Dish, per_serving: bool) -> dict[str, Any]:
         }
     for key, figure in printed.items():
         if key not in found:
-            value = figure.value
             found[key] = {
-                "value": None if value is None else round(value, 4),
+                "value": None if figure.value is None else round(figure.value, 4),
                 "printed": figure.printed,
                 "complete": figure.complete,
             }
@@ -91,7 +90,12 @@ def _as_json(dish: Dish) -> dict[str, Any]:
     }
 
 
-_SHOWN = (("energy_kcal", "kcal"), ("protein_g", "protein g"), ("fat_g", "fat g"), ("carbohydrate_g", "carb. g"))  # fmt: skip
+_SHOWN = (
+    ("energy_kcal", "kcal"),
+    ("protein_g", "protein g"),
+    ("fat_g", "fat g"),
+    ("carbohydrate_g", "carb. g"),
+)
 
 
 def _as_text(dish: Dish) -> list[str]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
 from fractions import Fraction
 
@@ -12,6 +13,11 @@ from sitegen.larder.food import Food
 from sitegen.nutrition.contents import Contents, Portion
 from sitegen.nutrition.cooking import after_cooking, cooking_of
 from sitegen.reading.recipe import Amount, Recipe
+
+# What is bought without its bones has no refuse, whatever the table's own sample had.
+_BONED = re.compile(
+    r"\b(?:boneless|boned|fillets?|filleted|shelled|minced?|mince)\b", re.IGNORECASE
+)
 
 
 def add_up(recipe: Recipe, worked: Iterable[Worked], region: str) -> Contents:
@@ -137,7 +143,8 @@ def _eaten(worked: Worked, food: Food, grams: float) -> tuple[float, str]:
     prepared = {"peeled", "pitted", "stoned"} & set(worked.row.line.states)
     bought = worked.weighed.as_bought and "egg" not in food.traits
     trimmed = bool(prepared) and "weighed" not in food.traits
-    if bought and food.refuse and not trimmed:
+    boned = bool(_BONED.search(f"{worked.row.line.text} {food.name}"))
+    if bought and food.refuse and not trimmed and not boned:
         eaten *= float(1 - food.refuse)
         notes.append(f"{float(food.refuse):.0%} refuse taken off ({food.source})")
     share = worked.row.line.eaten
