@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from io import BytesIO
+from unicodedata import normalize
 
 import pytest
 from pypdf import PdfReader
@@ -25,8 +26,8 @@ def printed(page, **paper):
 
 
 def squeezed(text):
-    """Without spaces, for a PDF's text breaks where its lines do."""
-    return "".join(plain(text).split())
+    """Without spaces and ligatures: a PDF's text breaks where its lines do, and joins f and i."""
+    return "".join(normalize("NFKC", plain(text)).split())
 
 
 @pytest.mark.parametrize("paper", [name for name in PAPERS if name != "index card"])

@@ -66,7 +66,6 @@ def test_a_timer_runs_down_rings_in_words_and_is_stopped(site, window):
     page.clock.install()
     page.goto(site + PIE)
     start = page.locator("button.time").first
-    seconds = int(page.evaluate("document.querySelector('.tray') && 0") or 0)
     start.click()
     tray = page.get_by_role("region", name="Timers")
     assert tray.is_visible()
@@ -80,7 +79,6 @@ def test_a_timer_runs_down_rings_in_words_and_is_stopped(site, window):
     tray.get_by_role("button", name="stop").click()
     assert not tray.is_visible()
     assert not page.title().startswith("Time:")
-    assert seconds == 0
 
 
 def test_timers_run_side_by_side_and_outlive_a_reload(site, window):
@@ -171,9 +169,11 @@ def test_the_card_keeps_the_scale_and_so_does_the_way_back(site, page):
     page.fill("#serves", "3")
     table = shown(page, ".ledger")
     page.click("#to-card")
+    page.wait_for_load_state()
     assert page.input_value("#serves") == "3"
     assert shown(page, ".card-ledger") == table
     page.click("#to-recipe")
+    page.wait_for_load_state()
     assert page.input_value("#serves") == "3"
 
 

@@ -44,7 +44,7 @@ def test_a_pie_for_nine_is_what_a_cook_reckons(site, page):
         "plain flour": "90 g",
         "frozen peas": "225 g",
         "Dijon mustard": "1½ tsp",
-        "bay lea": "1½",
+        "bay lea": "1½ bay leaves",
     }.items():
         assert figure in row(page, food), (food, row(page, food))
 

@@ -24,8 +24,10 @@ def test_no_reader_finds_an_error(told):
 
 
 def test_what_search_engines_recommend_is_there_unless_it_would_be_made_up(demo, told):
-    """Ratings and films are not invented, and not every step has a picture or a name of its own."""
+    """Ratings and films are not invented, nor a cuisine, a time or an energy that is not known; not
+    every step has a picture or a name of its own."""
     not_invented = ("aggregateRating", "video", "itemListElement", "image", "name")
+    not_invented += ("recipeCuisine", "cookTime", "nutrition.calories")
     dishes = {str(demo / path) for path in recipe_paths(demo)}
     advice = [
         f"{Path(each['file']).name}: {each['path']}: {each['message']}"
