@@ -59,7 +59,7 @@ def make(sr28: Path, folder: Path) -> tuple[str, list[Mistake]]:
     rows = [
         row
         for path in sorted(folder.glob("*.txt"))
-        if path.name not in tables.NOT_FOODS
+        if not path.name.startswith("measures")
         for row in tables.read_foods(path, mistakes)
     ]
     for row in rows:
@@ -79,7 +79,8 @@ def make(sr28: Path, folder: Path) -> tuple[str, list[Mistake]]:
             foods.append(food)
             places.setdefault(food["name"], place)
     mistakes.extend(_duplicates(rows, foods, places))
-    _add_measures(folder / "measures.txt", foods, mistakes)
+    _correct_refuse(folder / "refuse.yaml", foods, mistakes)
+    _add_measures(sorted(folder.glob("measures*.txt")), foods, mistakes)
     mistakes.sort(key=lambda m: (m.place.file, m.place.line, m.message))
     return _text(foods), mistakes
 
@@ -168,9 +169,25 @@ def _duplicates(rows: list[Row], foods: list[Json], places: dict[str, Place]) ->
                 )
 
 
-def _add_measures(path: Path, foods: list[Json], mistakes: list[Mistake]) -> None:
+def _correct_refuse(path: Path, foods: list[Json], mistakes: list[Mistake]) -> None:
+    """What of a food is thrown away, where SR28's figure does not fit the food of that name."""
     by_name = {food["name"]: food for food in foods}
-    rows = tables.read_measures(path, mistakes) if path.exists() else []
+    text = path.read_text(encoding="utf-8") if path.exists() else "{}"
+    root = yaml.compose(text, Loader=yaml.CSafeLoader)
+    for name, (per_cent, source) in yaml.load(text, Loader=yaml.CSafeLoader).items():
+        place = Place(path.name, _line(root, (name,)))
+        if name not in by_name:
+            close = tables.unknown_word(name, "food", by_name).partition("; known")[0]
+            mistakes.append(Mistake(place, close))
+        elif not (isinstance(per_cent, int) and 0 <= per_cent < 100 and source):
+            mistakes.append(Mistake(place, f"{name}: expected [per cent, source]"))
+        else:
+            by_name[name]["refuse"] = str(per_cent)
+
+
+def _add_measures(paths: list[Path], foods: list[Json], mistakes: list[Mistake]) -> None:
+    by_name = {food["name"]: food for food in foods}
+    rows = [row for path in paths for row in tables.read_measures(path, mistakes)]
     for row in rows:
         food = by_name.get(row.name)
         if food is None:

@@ -9,7 +9,6 @@ from typing import Final
 
 from sitegen.larder.vocabulary import AISLES, ALLERGEN_ALIASES, ALLERGENS, CLASSES, TRAITS
 
-NOT_FOODS: Final = frozenset({"measures.txt"})
 _FOOD_CELLS: Final = 7
 _MEASURE_CELLS: Final = 4
 
