@@ -37,8 +37,7 @@ class Entry:
     description: str = ""
     flesh: bool = False
     liquid: bool = False
-    herb: bool = False
-    spice: bool = False
+    aisle: str = ""
     units: Words = frozenset()
 
 
@@ -129,20 +128,21 @@ class Finder:
         """Whether every word that is left over is harmless for this food."""
         entry = self._by_name[name]
         for word in left:
-            if word in harmless.ANYWHERE or _NUMBER.fullmatch(word):
+            if _NUMBER.fullmatch(word):
                 continue
             if entry.flesh:
+                if word not in harmless.ANYWHERE or word in harmless.NEVER_FOR_FLESH:
+                    return False
+            elif not (
+                word in harmless.ANYWHERE
+                or word in harmless.UNLESS_FLESH
+                or (word in harmless.COUNTED_PARTS and word in entry.units)
+                or (word in harmless.IF_LIQUID and entry.liquid)
+                or word in harmless.IN_AISLE.get(entry.aisle, ())
+                or (word == "ground" and freshly_ground and entry.aisle == "spices")
+            ):
                 return False
-            if word in harmless.UNLESS_FLESH or word in entry.units:
-                continue
-            if word in harmless.IF_LIQUID and entry.liquid:
-                continue
-            if word in harmless.IF_HERB and entry.herb:
-                continue
-            if word == "ground" and freshly_ground and entry.spice:
-                continue
-            return False
-        return not (entry.flesh and left & harmless.NEVER_FOR_FLESH)
+        return True
 
     def _agrees(self, name: str, asked: Words) -> bool:
         """Whether no word of the cook speaks against what the food is."""

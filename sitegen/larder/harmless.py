@@ -2,9 +2,13 @@
 
 A word is in here only if dropping it can never turn one food into another. Those that change a
 food (dried, tinned, smoked, ground, toasted, cooked, whole, brown, skin on …) are left out on
-purpose: they have to be part of the food's own name, or the look-up is not sure.
+purpose: they have to be part of the food's own name, or the look-up is not sure. So are words
+whose plural names something else ("crisp": potato crisps; "bite": cheese bites).
+
+All words are stems, as `words.stem` gives them.
 """
 
+from collections.abc import Mapping
 from typing import Final
 
 from sitegen.larder.vocabulary import words
@@ -34,52 +38,65 @@ PHRASES: Final = (
     "if you like",
 )
 
-#: Harmless for every food. Words are stems, as `words.stem` gives them.
+#: Harmless for every food.
 ANYWHERE: Final = frozenset(
     words(
-        "fresh freshly large medium small big little tiny finely coarsely roughly thinly "
-        "thickly lightly very chopped sliced diced cubed grated shredded crushed torn cut halved "
-        "quartered trimmed peeled cored pitted deseeded washed rinsed scrubbed cleaned picked "
-        "softened melted beaten whisked sifted separated packed heaped heaping level loosely "
-        "firmly good best ripe organic unwaxed plump juicy crisp young tender floury waxy optional "
-        "divided about approximately zested juiced crumbled shelled bashed bruised julienned "
-        "snipped mashed pureed squeezed chilled cooled cold warm lukewarm tepid pure mild piece "
-        "hulled rough lengthways crosswise bite sized size"
+        "fresh freshly large medium small big little tiny finely coarsely roughly thinly thickly "
+        "lightly very chopped sliced diced cubed grated shredded crushed torn cut halved quartered "
+        "trimmed peeled cored pitted deseeded washed rinsed scrubbed cleaned picked softened "
+        "melted sifted packed heaped heaping level loosely firmly good best ripe organic unwaxed "
+        "plump juicy floury waxy optional divided about approximately zested juiced crumbled "
+        "shelled bashed bruised julienned snipped chilled cooled cold warm lukewarm tepid pure "
+        "mild piece hulled rough lengthways crosswise"
     )
 )
 
 #: Harmless unless the food is meat or fish, which mincing turns into another food.
 UNLESS_FLESH: Final = frozenset({"minced", "pounded"})
 
-#: For flesh, these belong to the cut and are never dropped.
-NEVER_FOR_FLESH: Final = frozenset({"trimmed", "mashed", "crumbled", "separated"})
+#: For meat and fish these tell another cut, or that it is cooked already.
+NEVER_FOR_FLESH: Final = frozenset(words("trimmed crumbled shredded picked melted"))
 
 #: Harmless for what pours.
-IF_LIQUID: Final = frozenset({"hot", "boiling", "iced", "simmering"})
+IF_LIQUID: Final = frozenset(words("hot boiling iced simmering"))
 
-#: Harmless for fresh herbs.
-IF_HERB: Final = frozenset({"leaf", "sprig", "bunch", "handful", "stalk", "only"})
-
-#: A word of the cook against words of the food's name or description: then it is not sure.
-CONFLICTS: Final = {
-    "fresh": frozenset(
-        words(
-            "dried dry tinned frozen powder powdered ground pickled smoked spice dehydrated bottled "
-            "preserved candied salted cured"
-        )
-    ),
-    "young": frozenset({"mature", "old"}),
-    "mild": frozenset({"hot", "sharp", "mature"}),
+#: Harmless for the foods of one aisle of the shop.
+IN_AISLE: Final[Mapping[str, frozenset[str]]] = {
+    "herbs": frozenset(words("leaf sprig bunch handful stalk only")),
+    "fruit": frozenset(words("mashed pureed")),
+    "dairy": frozenset(words("beaten whisked separated")),
 }
 
-#: Pairs that often mean the tinned food: never taken for the fresh one without asking.
-DOUBTFUL: Final = (
-    frozenset({"chopped", "tomato"}),
-    frozenset({"crushed", "tomato"}),
-    frozenset({"peeled", "tomato"}),
-    frozenset({"crushed", "pineapple"}),
-    frozenset({"shredded", "coconut"}),
-    frozenset({"grated", "coconut"}),
-    frozenset({"pureed", "tomato"}),
-    frozenset({"pureed", "pumpkin"}),
+#: Parts that a food is counted in: harmless for a food that has a measure of that part.
+COUNTED_PARTS: Final = frozenset(
+    words("clove slice stick stalk sprig head bulb leaf wedge spear ear floret sheet")
+)
+
+#: A word of the cook, and words of the food's name or description that it does not agree with.
+CONFLICTS: Final[Mapping[str, frozenset[str]]] = {
+    "fresh": frozenset(
+        words(
+            "dried dry tinned frozen powder powdered ground pickled smoked spice dehydrated "
+            "bottled preserved candied salted cured prepared jar condensed sauce paste"
+        )
+    ),
+    "mild": frozenset(words("hot sharp mature")),
+}
+
+#: Pairs that often mean another food (a tinned one, a made one): never taken without asking.
+DOUBTFUL: Final = tuple(
+    frozenset(words(pair))
+    for pair in (
+        "chopped tomato",
+        "crushed tomato",
+        "peeled tomato",
+        "crushed pineapple",
+        "shredded coconut",
+        "grated coconut",
+        "fresh cheese",
+        "crumbled cheese",
+        "iced tea",
+        "iced coffee",
+        "shredded wheat",
+    )
 )

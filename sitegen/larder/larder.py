@@ -13,14 +13,12 @@ from pathlib import Path
 from typing import Any, Final
 
 from sitegen.larder.find import Entry, Finder
-from sitegen.larder.food import VOLUME_ML, Food, Measure
+from sitegen.larder.food import Food, Measure
 from sitegen.larder.vocabulary import SR28_NUTRIENTS
 from sitegen.larder.words import plain
 
 _DATA: Final = Path(__file__).parent / "data" / "foods.json"
 _FLESH: Final = frozenset({"meat", "poultry", "pork", "fish", "shellfish"})
-#: Units that say how big or how much, not what part ("clove", "slice") of a food.
-_NOT_NOUNS: Final = frozenset(VOLUME_ML) | {"", "large", "medium", "small", "extra large", "jumbo"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -125,9 +123,8 @@ class Larder:
             description=description,
             flesh=bool(classes & _FLESH),
             liquid=liquid,
-            herb=aisle == "herbs",
-            spice=aisle == "spices",
-            units=frozenset(units - _NOT_NOUNS),
+            aisle=aisle,
+            units=frozenset(units),
         )
 
     def _food(self, name: str) -> Food:

@@ -1,4 +1,15 @@
-"""Reading the larder's hand-made pipe tables: rows with their place, and every mistake found."""
+"""Reading the larder's hand-made pipe tables: rows with their place, and every mistake found.
+
+A food table has one food a line, ``#`` for comments::
+
+    name | ndb | also | contains | is | aisle | traits
+    plain flour | 20081 | flour; all-purpose flour | wheat | gluten | baking | spooned raw-flour
+
+`ndb` is the number in USDA SR28, `also` are synonyms split by ``;``, the other cells are words of
+the lists in `vocabulary`, split by blanks; ``?milk`` says that it depends on the maker. A name or
+synonym belongs to one food over all tables. A word that cooks use for two foods that differ
+(cream, chilli powder, kidney beans) is given to neither, so that the look-up asks.
+"""
 
 import re
 from collections.abc import Iterable, Iterator

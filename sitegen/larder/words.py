@@ -65,28 +65,32 @@ _SPELLINGS: Final = {
     "destoned": "pitted",
 }
 #: Spellings of several words, brought to one before the words are parted.
-_PHRASES: Final = (
-    ("whole wheat", "wholemeal"),
-    ("wholewheat", "wholemeal"),
-    ("whole meal", "wholemeal"),
-    ("whole grain", "wholegrain"),
-    ("self rising", "self raising"),
-    ("bi carbonate", "bicarbonate"),
-    ("all purpose", "allpurpose"),
-    ("corn flour", "cornflour"),
-    ("corn starch", "cornstarch"),
-    ("corn meal", "cornmeal"),
-    ("egg plant", "eggplant"),
-    ("oat meal", "oatmeal"),
-    ("butter milk", "buttermilk"),
-    ("bread crumb", "breadcrumb"),
-)
+_PHRASES: Final = {
+    "whole wheat": "wholemeal",
+    "wholewheat": "wholemeal",
+    "whole meal": "wholemeal",
+    "whole grain": "wholegrain",
+    "self rising": "self raising",
+    "bi carbonate": "bicarbonate",
+    "all purpose": "allpurpose",
+    "corn starch": "cornstarch",
+    "corn meal": "cornmeal",
+    "egg plant": "eggplant",
+    "oat meal": "oatmeal",
+    "butter milk": "buttermilk",
+    "bread crumb": "breadcrumb",
+}
+_PHRASE: Final = re.compile("|".join(_PHRASES))
+_HYPHEN: Final = re.compile(r"(?<=\w)[-‐–](?=\w)")
+_WORD: Final = re.compile(r"[\w'%.]*\w[%']?")
 
 
 def plain(text: str) -> str:
     """Lower case, no accents, straight apostrophes, single spaces."""
-    text = unicodedata.normalize("NFKD", text.replace("’", "'").replace("œ", "oe")).lower()
-    text = "".join(c for c in text if not unicodedata.combining(c))
+    text = text.replace("’", "'").replace("œ", "oe").lower()
+    if not text.isascii():
+        decomposed = unicodedata.normalize("NFKD", text)
+        text = "".join(c for c in decomposed if not unicodedata.combining(c))
     return " ".join(text.split())
 
 
@@ -108,12 +112,9 @@ def stem(word: str) -> str:
 
 def tokens(text: str) -> tuple[str, ...]:
     """The stems of the words of a name, in order, without stop words."""
-    text = re.sub(r"(?<=\w)[-‐–](?=\w)", " ", plain(text).replace("&", " and "))
-    for written, one in _PHRASES:
-        text = text.replace(written, one)
-    return tuple(
-        stem(word) for word in re.findall(r"[\w'%.]*\w[%']?", text) if word not in STOP_WORDS
-    )
+    text = _HYPHEN.sub(" ", plain(text).replace("&", " and "))
+    text = _PHRASE.sub(lambda written: _PHRASES[written.group()], text)
+    return tuple(stem(word) for word in _WORD.findall(text) if word not in STOP_WORDS)
 
 
 def key(text: str) -> tuple[str, ...]:

@@ -161,3 +161,21 @@ def test_a_site_food_takes_the_place_of_ours_and_only_there() -> None:
 )
 def test_words_are_brought_to_one_form(written: str, stemmed: str) -> None:
     assert stem(written) == stemmed
+
+
+@given(
+    st.sampled_from([food.name for food in Larder.load().foods]),
+    st.sampled_from(
+        "dried tinned smoked ground roasted toasted frozen pickled candied salted sweetened "
+        "powdered vegan gluten-free dairy-free low-fat whole raw cooked boiled fried stuffed "
+        "breaded imitation juice oil flour milk butter paste powder sauce vinegar stock soup "
+        "crisps cake curd".split()
+    ),
+)
+def test_a_changing_word_is_never_lost_on_the_way(name: str, word: str) -> None:
+    """If the match is sure, the food's own names hold every word that changes it."""
+    match = Larder.load().find(f"{word} {name}")
+    if match.sure:
+        assert match.food is not None
+        held = {part for own in (match.food.name, *match.food.also) for part in tokens(own)}
+        assert set(tokens(word)) <= held
