@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
-from functools import cached_property
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from functools import cached_property, partial
 from typing import TYPE_CHECKING, Any
 
 from sitegen.dish import Dish
@@ -32,6 +32,32 @@ def lay_out(
     ``preview`` lets the page talk to the server it came from (live reload); nothing else differs.
     """
     return _Layout(collection, theme, photos, preview).pages()
+
+
+class LateLayout:
+    """The same pages, each laid out only when it is asked for: what a preview needs."""
+
+    def __init__(
+        self, collection: Collection, theme: Theme, photos: Mapping[str, PhotoSet]
+    ) -> None:
+        plan = list(_Layout(collection, theme, photos, preview=True).plan())
+        self._known = {path: make for path, make in plan if path}
+        self._sets = [make for path, make in plan if not path]
+        self._made: dict[str, Page] = {}
+
+    def find(self, path: str) -> Page | None:
+        """The page at ``path``, or None if the site has none. Made once."""
+        if path in self._made:
+            return self._made[path]
+        if path in self._known:
+            self._keep(self._known[path]())
+        while path not in self._made and path not in self._known and self._sets:
+            self._keep(self._sets[0]())
+            del self._sets[0]  # only now: a set that fails is tried again and fails again
+        return self._made.get(path)
+
+    def _keep(self, pages: Iterable[Page]) -> None:
+        self._made |= {page.path: page for page in pages}
 
 
 def policy(*, preview: bool) -> str:
@@ -87,15 +113,23 @@ class _Layout:
         return tuple(dish for dish in self.newest if not dish.recipe.draft)
 
     def pages(self) -> Iterator[Page]:
-        yield self.home()
+        for _, make in self.plan():
+            yield from make()
+
+    def plan(self) -> Iterator[tuple[str, Callable[[], Iterable[Page]]]]:
+        """What makes the pages, in order; with the path where it makes one whose path is known."""
+        yield address.HOME, partial(_one, self.home)
         for dish in self.dishes:
-            yield self.recipe(dish)
-            yield self.card(dish)
-        yield from self.lists()
+            yield address.recipe(dish.recipe.slug), partial(_one, self.recipe, dish)
+            yield address.card(dish.recipe.slug), partial(_one, self.card, dish)
+        yield "", self.lists
         for plain in self.collection.plain_pages:
-            yield self.plain(plain)
-        yield from self.search()
-        yield self.not_found()
+            yield address.plain(plain.slug), partial(_one, self.plain, plain)
+        yield "", self.search
+        yield address.NOT_FOUND, partial(_one, self.not_found)
+        yield "", self.files
+
+    def files(self) -> Iterator[Page]:
         inputs = self.all_files()
         for path, content, kind in sitefiles.site_files(self.collection, self.theme, self.photos):
             yield Page(path, content, kind, inputs)
@@ -358,6 +392,10 @@ class _Layout:
     def all_files(self) -> tuple[str, ...]:
         plain = (page.file for page in self.collection.plain_pages)
         return (SITE_FILE, *(dish.recipe.file for dish in self.dishes), *plain)
+
+
+def _one(make: Callable[..., Page], *of: Any) -> tuple[Page]:
+    return (make(*of),)
 
 
 def menu_path(where: str, pages: Mapping[str, str]) -> str:

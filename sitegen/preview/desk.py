@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import threading
-from collections.abc import Callable, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 from hashlib import sha256
 from pathlib import Path
@@ -11,7 +11,7 @@ from urllib.parse import urlsplit
 
 from sitegen.gathering import Gathered, Gatherer
 from sitegen.images.cache import Cache
-from sitegen.pages import Page, lay_out
+from sitegen.pages.layout import LateLayout
 from sitegen.pages.theme import Theme, load_theme, program_themes
 from sitegen.problems import Problem, in_order
 from sitegen.site import Site
@@ -37,7 +37,7 @@ class Edition:
     theme: Theme | None
     problems: tuple[Problem, ...]
     cache: Cache
-    _pages: Mapping[str, Callable[[], Page] | Page] | None = None
+    _pages: LateLayout | None = None
     _assets: Mapping[str, bytes] = field(default_factory=dict)
     _lock: threading.RLock = field(default_factory=threading.RLock)
     _shown: dict[str, Shown] = field(default_factory=dict)
@@ -87,15 +87,13 @@ class Edition:
             return None
         if self._pages is None:
             sets = {s: photo.photo_set for s, photo in self.gathered.photographs.items()}
-            pages = lay_out(self.gathered.collection, self.theme, sets, preview=True)
-            self._pages = {page.path: page for page in pages}
+            self._pages = LateLayout(self.gathered.collection, self.theme, sets)
             self._assets = self.theme.assets()
         if path in self._assets:
             return Shown(self._assets[path], "asset")
-        page = self._pages.get(path)
+        page = self._pages.find(path)
         if page is None:
             return None
-        page = page if isinstance(page, Page) else page()
         return Shown(page.content, sha256(page.content).hexdigest()[:16], page.inputs)
 
 

@@ -28,7 +28,7 @@ _WRITES = {"created", "modified", "moved", "deleted", "closed"}
 class Watch:
     """Calls ``changed`` after every burst of writes in some folders, from one thread of its own."""
 
-    def __init__(self, folders: Sequence[Path], changed: Callable[[], None]) -> None:
+    def __init__(self, folders: Sequence[Path], changed: Callable[[], object]) -> None:
         self._folders = folders
         self._changed = changed
         self._heard = threading.Event()
