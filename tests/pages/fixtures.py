@@ -248,7 +248,7 @@ def broth() -> Dish:
         photo=Photo("barley-broth.png", "A deep bowl of barley broth with three dumplings"),
         intro="<p>The nights when the wind takes the last boats in early are broth nights in the "
         "net loft. Barley does most of the work: it thickens the pot as it cooks, and it forgives "
-        'a late guest. It goes with a <a href="../../breads/rye-loaf.md">rye loaf</a>.</p>\n',
+        'a late guest. It goes with a <a href="../../rye-loaf.md">rye loaf</a>.</p>\n',
     )
     return Dish(
         recipe=recipe,

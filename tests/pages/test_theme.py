@@ -1,0 +1,128 @@
+"""A site lays its own files and blocks over the program's theme."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from sitegen.pages import lay_out
+from sitegen.pages.colours import check_colours, colour_sheet, contrast
+from sitegen.pages.theme import load_theme
+from tests.pages.fixtures import collection
+
+
+def write(folder: Path, path: str, text: str) -> None:
+    (folder / path).parent.mkdir(parents=True, exist_ok=True)
+    (folder / path).write_text(text, encoding="utf-8")
+
+
+def laid_out(folder: Path, **settings) -> dict[str, str]:
+    site = collection(folder, **settings)
+    theme, problems = load_theme(site.site)
+    assert theme is not None
+    assert [p for p in problems if p.severity == "error"] == []
+    return {
+        p.path: p.content.decode()
+        for p in lay_out(site, theme, {}, preview=False)
+        if p.path.endswith(".html")
+    }
+
+
+def test_one_block_is_overridden_and_the_rest_stays(tmp_path):
+    write(
+        tmp_path,
+        "themes/sheet/templates/recipe.html",
+        '{% extends "house/recipe.html" %}'
+        "{% block after_method %}{{ super() }}<p>Tell us how it went.</p>{% endblock %}",
+    )
+    page = laid_out(tmp_path)["recipes/rye-loaf.html"]
+    assert "Tell us how it went." in page
+    assert 'class="ledger"' in page
+
+
+def test_a_block_of_the_frame_is_overridden_on_every_page(tmp_path):
+    write(
+        tmp_path,
+        "themes/sheet/templates/page.html",
+        '{% extends "house/page.html" %}{% block site_foot %}<footer>Ours</footer>{% endblock %}',
+    )
+    pages = laid_out(tmp_path)
+    for path in ("index.html", "recipes/rye-loaf.html", "search.html"):
+        assert "<footer>Ours</footer>" in pages[path], path
+
+
+def test_a_whole_template_and_a_part_are_replaced(tmp_path):
+    write(tmp_path, "themes/sheet/templates/404.html", "gone: {{ site.title }}")
+    write(tmp_path, "themes/sheet/templates/parts/strip.html", "<p>no strip</p>")
+    pages = laid_out(tmp_path)
+    assert pages["404.html"] == "gone: The Shared Table"
+    assert "<p>no strip</p>" in pages["recipes/rye-loaf.html"]
+
+
+def test_a_theme_of_another_name_builds_on_the_programs(tmp_path):
+    write(tmp_path, "themes/harbour/theme.yaml", "base: sheet\n")
+    write(tmp_path, "themes/harbour/assets/sheet.css", "/* ours */")
+    theme, problems = load_theme(collection(tmp_path, theme="harbour").site)
+    assert problems == []
+    assert theme is not None
+    assert theme.files["sheet.css"] == b"/* ours */"
+    assert "tokens.css" in theme.files
+
+
+def test_a_missing_theme_is_said_with_what_there_is(tmp_path):
+    theme, [problem] = load_theme(collection(tmp_path, theme="shet").site)
+    assert theme is None
+    assert problem.rule == "theme-missing"
+    assert "sheet" in problem.hint
+
+
+@pytest.mark.parametrize(
+    ("text", "rule", "line"),
+    [
+        ("\n{% block x %}", "template-unreadable", 2),
+        ('{% extends "house/recipes.html" %}', "template-missing", 1),
+    ],
+)
+def test_a_mistake_in_a_template_has_its_place(tmp_path, text, rule, line):
+    write(tmp_path, "themes/sheet/templates/recipe.html", text)
+    _, [problem] = load_theme(collection(tmp_path).site)
+    assert (problem.rule, problem.line) == (rule, line)
+    assert problem.file == "themes/sheet/templates/recipe.html"
+
+
+def test_a_sites_colours_come_last(tmp_path):
+    page = laid_out(tmp_path, colours={"accent": "#7a2e4d"})["index.html"]
+    assert page.index("assets/sheet.") < page.index("assets/colours.")
+
+
+def test_colours_are_checked():
+    defaults = {"paper": "#fdfcf9", "dark-paper": "#141a19"}
+    good, problems = check_colours(
+        {"acent": "#123456", "accent": "red", "ink": "#cccccc", "dark-ink": "#eeeeee"}, defaults
+    )
+    assert set(good) == {"ink", "dark-ink"}
+    assert [(p.rule, p.severity) for p in problems] == [
+        ("colour-unknown", "error"), ("colour-unreadable", "error"),
+        ("colour-contrast", "advice"),
+    ]  # fmt: skip
+    assert "accent" in problems[0].hint
+
+
+def test_light_colours_do_not_reach_dark_pages():
+    assert "prefers-color-scheme:light" in colour_sheet({"accent": "#7a2e4d"})
+    both = colour_sheet({"accent": "#7a2e4d", "dark-accent": "#e59ab8"})
+    assert both.count("--accent") == 2
+
+
+def test_contrast_is_that_of_wcag():
+    """Figures of common practice: #767676 on white is the palest grey that passes."""
+    assert contrast("#767676", "#fff") >= 4.5 > contrast("#777777", "#fff")
+
+
+def test_the_themes_own_text_colours_pass_on_paper_and_wash(theme):
+    for mode in ("", "dark-"):
+        for ground in ("paper", "wash"):
+            for token in ("ink", "soft", "accent", "warn"):
+                one, other = theme.colours[mode + token], theme.colours[mode + ground]
+                assert contrast(one, other) >= 4.5, (mode, token, ground)
