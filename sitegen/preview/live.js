@@ -18,11 +18,12 @@
       location.reload();
       return;
     }
-    const root = document.getElementById("sitegen-slip")?.shadowRoot;
-    const slip = root?.getElementById("slip");
-    if (!slip || slip.dataset.told === told.slip) return;
-    slip.dataset.told = told.slip;
+    const slip = document.getElementById("sitegen-slip")?.shadowRoot?.getElementById("slip");
+    if (!slip || slip.dataset.mark === told.mark) return;
+    const wasOpen = slip.querySelector("details")?.open;
+    slip.dataset.mark = told.mark;
     slip.innerHTML = told.slip; // escaped by the server, which alone writes it
+    if (wasOpen) slip.querySelector("details")?.setAttribute("open", "");
   }
 
   let events = null;

@@ -14,7 +14,7 @@ from typing import ClassVar
 from urllib.parse import parse_qs, quote, unquote, urlsplit
 
 from sitegen.preview.desk import Desk, Edition, Shown
-from sitegen.preview.panel import EVENTS, SCRIPT, SHEET, injected, panel, stand_in
+from sitegen.preview.panel import EVENTS, SCRIPT, SHEET, injected, mark, panel, stand_in
 from sitegen.problems import Problem
 
 HOME = "127.0.0.1"
@@ -202,7 +202,8 @@ class _Handler(BaseHTTPRequestHandler):
 def told(edition: Edition, page: str) -> dict[str, str]:
     """What an open page is told of an edition: its own stamp now, and the slip."""
     shown = look_up(edition, _name(unquote(page), edition))[1] or not_there(edition, page)[1]
-    return {"stamp": shown.stamp, "slip": slip_of(edition, shown)}
+    slip = slip_of(edition, shown)
+    return {"stamp": shown.stamp, "mark": mark(slip), "slip": slip}
 
 
 def look_up(edition: Edition, name: str) -> tuple[HTTPStatus, Shown | None]:
