@@ -20,6 +20,10 @@ VOLUME_ML: Final[Mapping[str, Fraction]] = {
 }
 
 
+#: One state by two names: British cooks grate what American ones shred.
+_SAME_STATE: Final[Mapping[str, str]] = {"grated": "shredded", "shredded": "grated"}
+
+
 @dataclass(frozen=True, slots=True)
 class Measure:
     """What `amount` `unit` of a food weighs, edible part only.
@@ -69,14 +73,15 @@ class Food:
         """The weight of one `unit` of this food in `state`, or None if nothing tells.
 
         A measure of exactly that state is taken, else a plain one; a measure of another state is
-        never borrowed, since a cup of whole nuts is not a cup of ground ones. Volume units
+        never borrowed, since a cup of whole nuts is not a cup of ground ones ("grated" and
+        "shredded" are one state, though). Volume units
         convert into one another from the measure nearest in size; the answer is then expressed
         in the unit asked for, and its source says what it came from.
 
         Flour weighs 125 g a cup (SR28 20081) and has no measure in millilitres, so
         ``flour.grams_per("ml").grams`` is 125 / 236.588… = 0.528….
         """
-        for wanted in dict.fromkeys((state, "")):
+        for wanted in dict.fromkeys((state, _SAME_STATE.get(state, state), "")):
             same = [m for m in self.measures if m.state == wanted]
             for measure in same:
                 if measure.unit == unit:

@@ -84,6 +84,13 @@ def test_a_plain_measure_serves_for_a_state_that_has_none() -> None:
     assert food.grams_per("tbsp", "ground").grams == Fraction(90, 16)  # type: ignore[union-attr]
 
 
+def test_grated_and_shredded_are_one_state() -> None:
+    cheddar = Larder.load().get("cheddar")
+    assert cheddar is not None
+    assert cheddar.grams_per("cup", "grated").grams == 113  # type: ignore[union-attr]
+    assert cheddar.grams_per("cup", "sliced") is None
+
+
 @given(st.sampled_from(sorted(VOLUME_ML)), st.sampled_from(sorted(VOLUME_ML)))
 def test_volumes_convert_by_their_size_alone(has: str, asked: str) -> None:
     measure = food_of((has, "", "100")).grams_per(asked)
