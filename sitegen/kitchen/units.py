@@ -2,7 +2,8 @@
 
 Metric, US and imperial factors come from Pint's definitions (``factors.json``), which follow NIST
 Handbook 44, Appendix C, and the UK Weights and Measures Act 1985. Metric cup 250 ml, metric
-tablespoon 15 ml and teaspoon 5 ml, and the Australian tablespoon of 20 ml are common practice.
+tablespoon 15 ml, dessertspoon 10 ml and teaspoon 5 ml, and the Australian tablespoon of 20 ml are
+common practice.
 """
 
 from __future__ import annotations
@@ -114,6 +115,14 @@ _MEASURES = (
             "tablespoonful",
             "tablespoonfuls",
         ),
+        "regional",
+    ),
+    Unit(
+        "dessertspoon",
+        "volume",
+        "dessertspoon",
+        "dessertspoons",
+        ("dessertspoon", "dessertspoons", "dessertspoonful", "dessertspoonfuls", "dsp", "dstsp"),
         "regional",
     ),
     Unit(
@@ -278,6 +287,7 @@ _FIXED: dict[str, str | Fraction] = {
     "us pint": "us_pint",
     "us fl oz": "us_fl_oz",
     "metric cup": Fraction(250),
+    "dessertspoon": Fraction(10),
     "imperial pint": "imp_pint",
     "imperial fl oz": "imp_fl_oz",
 }

@@ -28,18 +28,21 @@ _ABOUT = re.compile(
 # Words between a number and its unit. Those that change how full a spoon is make it approximate;
 # "packed" chooses the measure; sizes choose among a counted food's own measures.
 _BEFORE_UNIT = re.compile(
-    r"(?:(?P<loose>scant|heaped|heaping|rounded|generous|good|big|fat|thick|thin|chunky|thumb-sized)"
+    r"(?:(?P<loose>scant|heaped|heaping|rounded|generous|good|big|fat|thick|thin|chunky)"
     r"|(?P<exact>level|flat|standard)"
     r"|(?P<packed>(?:lightly |firmly |loosely |tightly )?packed)"
     r"|(?P<size>extra[- ]large|large|medium(?:[- ]sized)?|small|jumbo))\s+",
     re.IGNORECASE,
 )
 
+_INEXACT = frozenset("scant heaped heaping rounded generous".split())
+
 _RANGE = re.compile(r"\s*[–—−-]\s*|\s+(?:to|or)\s+", re.IGNORECASE)
 _TIMES = re.compile(r"\s*[x×✕]\s*(?=\d|[¼½¾])", re.IGNORECASE)
 _PLUS = re.compile(r"\s*(?:\+|,?\s*\b(?:plus|and)\b)\s*", re.IGNORECASE)
+_COMMA = re.compile(r",\s+(?=\S+\s*(?:oz|ounces?)\b)", re.IGNORECASE)
 _PIECE = re.compile(
-    r"(?P<length>\s?-?(?:cm|mm|in|inch|inches|\"|”))(?:-long)?\s+(?P<word>piece|pieces|knob|knobs|stick|sticks|length|strip|strips)\b",
+    r"(?P<length>\s?-?(?:cm|mm|in|inch|inches|\"|”))(?:-long)?\)?\s+(?P<word>piece|pieces|knob|knobs|stick|sticks|length|strip|strips)\b",
     re.IGNORECASE,
 )
 _CONTAINERS = frozenset(
@@ -99,19 +102,22 @@ def scan_measure(text: str, at: int) -> Found | None:
     number = scan_number(text, at)
     if number is None:
         return _unnumbered(text, start, at)
-    at = number.end
-    if text[at : at + 2].lstrip(" ").startswith("%") or re.match(r"-[A-Za-z]", text[at : at + 2]):
-        return None  # "70 % chocolate", "7-grain flakes"
+    first_at, at = at, number.end
+    if text[at : at + 2].lstrip(" ").startswith("%"):
+        return None  # "70 % chocolate"
+    one = _one_packet(text, (start, first_at), at, number, bool(about))
+    if one or re.match(r"-[A-Za-z]", text[at : at + 2]):
+        return one  # "400-g tin", but "7-grain flakes"
     packets = _packets(text, start, at, number, bool(about))
     if packets:
         return packets
-    upto, at = _range_end(text, at, number)
+    upto, at = _range_end(text, first_at, at, number)
     return _terms(text, start, at, number, upto, bool(about))
 
 
 # A word that stands for one of itself when no number does: "handful of parsley".
 _ONE_OF = re.compile(
-    r"(?:(?:small|large|big|good|generous)\s+)?"
+    r"(?:(?:(?P<size>small|large)|big|good|generous)\s+)?"
     r"(?P<word>pinch|dash|splash|drizzle|handful|knob|bunch|sprig|squeeze|drop|grind|thumb)\s+of\s+(?=\w)",
     re.IGNORECASE,
 )
@@ -123,10 +129,11 @@ def _unnumbered(text: str, start: int, at: int) -> Found | None:
         return None
     word = found["word"].lower()
     written = tidy(text[start : found.end()]).removesuffix(" of")
-    return Found(Measure((Amount(Fraction(1), word),), written), found.end())
+    size = (found["size"] or "").lower()
+    return Found(Measure((Amount(Fraction(1), word),), written, size=size), found.end())
 
 
-def _range_end(text: str, at: int, number: Number) -> tuple[Number | None, int]:
+def _range_end(text: str, begin: int, at: int, number: Number) -> tuple[Number | None, int]:
     joint = _RANGE.match(text, at)
     if not joint or number.bare_word:
         unit = _unit_before_range(text, at)
@@ -138,12 +145,12 @@ def _range_end(text: str, at: int, number: Number) -> tuple[Number | None, int]:
         first_unit = scan_unit(text, _skip(text, at))
         second_unit = scan_unit(text, _skip(text, second.end)) if second else None
         if second and first_unit and second_unit and first_unit[0] == second_unit[0]:
-            return _ordered(text, at, number, second), second.end
+            return _ordered(begin, number, second), second.end
         if second and first_unit and second_unit and _range_word(joint.group()):
             raise Unreadable(
                 "range-units",
-                at,
-                second_unit[1] - at,
+                begin,
+                second_unit[1] - begin,
                 f"a range from {first_unit[0]} to {second_unit[0]} mixes units",
                 "give both ends in one unit",
             )
@@ -151,20 +158,20 @@ def _range_end(text: str, at: int, number: Number) -> tuple[Number | None, int]:
     second = _number_at(text, joint.end())
     if second is None:
         return None, at
-    return _ordered(text, at, number, second), second.end
+    return _ordered(begin, number, second), second.end
 
 
 def _range_word(joint: str) -> bool:
     return joint.strip().lower() in ("to", "–", "—", "−", "-")
 
 
-def _ordered(text: str, at: int, first: Number, second: Number) -> Number:
+def _ordered(begin: int, first: Number, second: Number) -> Number:
     if second.value <= first.value:
         raise Unreadable(
             "range-backwards",
-            max(0, at - 1),
-            second.end - at + 1,
-            "the range does not rise",
+            begin,
+            second.end - begin,
+            "the second number of this range is not the larger one",
             "write the smaller number first",
         )
     return second
@@ -205,18 +212,13 @@ def _packets(text: str, start: int, at: int, number: Number, about: bool) -> Fou
         unit = {"length": "piece"}.get(piece["word"].lower().rstrip("s"), "") or piece[
             "word"
         ].lower().rstrip("s")
-        each = Amount(
-            inner.value,
-            "in"
-            if piece["length"].strip(" -").startswith(("in", '"', "”"))
-            else piece["length"].strip(" -"),
-        )
+        each = Amount(inner.value, _length_unit(piece["length"]))
         of = _OF.match(text, piece.end())
         return Found(
             Measure((Amount(number.value, unit),), tidy(text[start : piece.end()]), each, about),
             of.end() if of else piece.end(),
         )
-    upto, inner_end = _range_end(text, inner.end, inner)
+    upto, inner_end = _range_end(text, begin, inner.end, inner)
     gap = re.compile(r"[ -]*").match(text, inner_end)
     unit = scan_unit(text, gap.end() if gap else inner_end)
     if unit is None or dimension_of(unit[0]) == "count":
@@ -257,7 +259,7 @@ def _terms(
         elif word["size"]:
             size = word["size"].lower().replace("-sized", "").replace(" sized", "")
         elif word["loose"]:
-            about = about or word["loose"].lower() in ("scant", "heaped", "heaping", "generous")
+            about = about or word["loose"].lower() in _INEXACT
     unit = scan_unit(text, after)
     first = Amount(number.value, "", upto.value if upto else None)
     if unit is None:
@@ -269,36 +271,59 @@ def _terms(
     while more := _more(text, end, terms[-1].unit):
         terms.append(more[0])
         end = more[1]
-    tin = _tin_of(text, start, end, terms, about)
-    if tin:
-        return tin
     of = _OF.match(text, end)
     measure = Measure(tuple(terms), tidy(text[start:end]), None, about, size)
     return Found(measure, of.end() if of else end, tuple(states))
 
 
 _OF = re.compile(r"\s+of\b(?!\s+\d)", re.IGNORECASE)
-_TINNED = re.compile(r"[ -](?P<word>tin|can|jar|packet|pack|carton|tub|sachet)\b(?!\s*$)")
+_TINNED = re.compile(
+    r"[ -](?P<word>tin|can|jar|bottle|packet|pack|package|carton|tub|sachet|bag|box|punnet)\b(?!\s*$)"
+)
 
 
-def _tin_of(text: str, start: int, end: int, terms: list[Amount], about: bool) -> Found | None:
-    """``400 g tin beans`` is one tin of that weight."""
-    found = _TINNED.match(text, end)
-    if not found or len(terms) != 1 or terms[0].upto:
+def _one_packet(
+    text: str, starts: tuple[int, int], at: int, number: Number, about: bool
+) -> Found | None:
+    """``400 g tin beans``, ``400-g tin beans``, ``5 cm piece ginger``: one of that size."""
+    upto, end = (None, at) if text.startswith("-", at) else _range_end(text, starts[1], at, number)
+    piece = _PIECE.match(text, end)
+    high = upto.value if upto else None
+    if piece and not piece["word"].lower().endswith("s"):
+        unit = _length_unit(piece["length"])
+        return _packet(
+            text, starts[0], piece.end(), "piece", Amount(number.value, unit, high), about
+        )
+    gap = re.compile(r"-| *").match(text, end)
+    try:
+        unit_at = scan_unit(text, gap.end() if gap else end)
+    except Unreadable:
         return None
-    unit = _FORMS[found["word"]]
-    of = _OF.match(text, found.end())
-    measure = Measure(
-        (Amount(Fraction(1), unit),), tidy(text[start : found.end()]), terms[0], about
-    )
-    return Found(measure, of.end() if of else found.end())
+    if unit_at is None or dimension_of(unit_at[0]) == "count" or number.bare_word:
+        return None
+    found = _TINNED.match(text, unit_at[1])
+    if not found:
+        return None
+    each = Amount(number.value, unit_at[0], high)
+    return _packet(text, starts[0], found.end(), _FORMS[found["word"]], each, about)
+
+
+def _packet(text: str, start: int, end: int, unit: str, each: Amount, about: bool) -> Found:
+    of = _OF.match(text, end)
+    measure = Measure((Amount(Fraction(1), unit),), tidy(text[start:end]), each, about)
+    return Found(measure, of.end() if of else end)
+
+
+def _length_unit(written: str) -> str:
+    bare = written.strip(" -").lower()
+    return "in" if bare.startswith(("in", '"', "”")) else bare
 
 
 def _more(text: str, at: int, before: str) -> tuple[Amount, int] | None:
     """``4 oz`` after ``1 lb``; ``plus 2 tbsp`` after ``1 cup``."""
     if dimension_of(before) == "count":
         return None
-    joint = _PLUS.match(text, at)
+    joint = _PLUS.match(text, at) or (_COMMA.match(text, at) if before == "lb" else None)
     begin = joint.end() if joint else _skip(text, at)
     number = _number_at(text, begin)
     if number is None:

@@ -67,6 +67,10 @@ def _bare(text: str) -> str:
     return text[found.end() :] if found else text
 
 
+# Plural ending, its singular, and how long the word must be: "pies" is no plural of "py".
+_PLURALS = (("ookies", "ookie", 7), ("ies", "y", 5), ("oes", "o", 5), ("eaves", "eaf", 6))
+
+
 def stem(word: str) -> str:
     """A word without its plural, well enough to compare names.
 
@@ -74,8 +78,8 @@ def stem(word: str) -> str:
     ['leek', 'tomato', 'berry', 'leaf', 'couscous', 'cookie']
     """
     word = word.lower().strip("'’.,")
-    for ending, instead in (("ookies", "ookie"), ("ies", "y"), ("oes", "o"), ("eaves", "eaf")):
-        if word.endswith(ending) and len(word) > len(ending) + 1:
+    for ending, instead, least in _PLURALS:
+        if word.endswith(ending) and len(word) >= least:
             return word[: -len(ending)] + instead
     if word.endswith(("oaves", "alves")):
         return word[:-3] + "f"

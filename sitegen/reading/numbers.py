@@ -32,9 +32,11 @@ _NUMBER = re.compile(
     rf"""
     (?P<whole>\d{{1,6}})[ -]?(?P<glyph>[{_VULGAR}])(?!\d)
     | (?P<alone>[{_VULGAR}])
-    | (?P<mixed>\d{{1,6}})(?:[ ]|-(?=\d{{1,2}}[/⁄]))(?P<mn>\d{{1,3}})[ ]?[/⁄][ ]?(?P<md>\d{{1,3}})(?![\d/⁄])
+    | (?P<mixed>\d{{1,6}})(?:[ ](?:and[ ])?|-(?=\d{{1,2}}[/⁄]))
+      (?P<mn>\d{{1,3}})[ ]?[/⁄][ ]?(?P<md>\d{{1,3}})(?![\d/⁄])
     | (?P<n>\d{{1,4}})[ ]?[/⁄][ ]?(?P<d>\d{{1,4}})(?![\d/⁄])
     | (?P<decimal>\d{{1,6}}[.,]\d{{1,4}})(?![\d.,]*\d)
+    | (?P<point>\.\d{{1,4}})(?![\d.,]*\d)
     | (?P<integer>\d{{1,6}})(?![.,]?\d|[/⁄])
     """,
     re.VERBOSE,
@@ -42,13 +44,18 @@ _NUMBER = re.compile(
 
 _WORD = re.compile(
     r"(?P<half>half(?: an?| (?=dozen\b))?(?P<dozen>[ ]dozen)?)\b(?![- ]and[- ]half)"
-    r"|(?P<andhalf>one and a half)\b"
+    r"|(?P<andpart>(?P<and>\d{1,3}|one|two|three|four|five|six) and (?:a |one )?(?P<part>half|quarter))\b"
+    r"|(?P<couple>a couple of)\b"
     r"|(?P<quarter>(?:a |one )?quarter(?: of an?| of)?)\b"
     r"|(?P<adozen>a dozen)\b"
     r"|(?P<word>one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve)\b(?!-)"
-    r"|(?P<a>an?)\b(?![-'’])",
+    r"|(?P<a>an?)\b(?![-'’]|\s(?:few|little|bit|lot)\b)",
     re.IGNORECASE,
 )
+
+
+_RUN = re.compile(rf"[\d.,/⁄{_VULGAR}]+")
+_GOES_ON = re.compile(rf"[\d{_VULGAR}]|[/⁄][\d{_VULGAR}]")
 
 
 class Unreadable(Exception):
@@ -79,11 +86,17 @@ def scan_number(text: str, at: int) -> Number | None:
     >>> scan_number("1 1/2 cups", 0)
     Number(value=Fraction(3, 2), end=5, bare_word=False)
     """
+    word = _WORD.match(text, at)
+    if word and word["andpart"]:
+        count = word["and"].lower()
+        whole = int(count) if count.isdigit() else _WORDS[count]
+        part = Fraction(1, 2) if word["part"].lower() == "half" else Fraction(1, 4)
+        return Number(whole + part, word.end())
     found = _NUMBER.match(text, at)
-    if found:
+    if found and not _GOES_ON.match(text, found.end()):
         return _digits(text, at, found)
-    if at < len(text) and text[at].isdigit():
-        end = re.compile(r"[\d.,/⁄]+").match(text, at)
+    if found or (at < len(text) and text[at].isdecimal()):
+        end = _RUN.match(text, at)
         stop = end.end() if end else at + 1
         raise Unreadable(
             "amount-unreadable",
@@ -92,11 +105,10 @@ def scan_number(text: str, at: int) -> Number | None:
             f"'{text[at:stop]}' is not a number that can be read",
             "write it as 1500, 1.5, 1 1/2 or 1½",
         )
-    word = _WORD.match(text, at)
     if not word:
         return None
-    if word["andhalf"]:
-        return Number(Fraction(3, 2), word.end())
+    if word["couple"]:
+        return Number(Fraction(2), word.end())
     if word["half"]:
         return Number(Fraction(6) if word["dozen"] else Fraction(1, 2), word.end())
     if word["quarter"]:
@@ -118,6 +130,8 @@ def _digits(text: str, at: int, found: re.Match[str]) -> Number | None:
         return Number(int(found["mixed"]) + _over(text, at, end, found["mn"], found["md"]), end)
     if found["n"]:
         return Number(_over(text, at, end, found["n"], found["d"]), end)
+    if found["point"]:
+        return Number(Fraction(found["point"]), end)
     if found["decimal"]:
         written = found["decimal"]
         if re.fullmatch(r"\d{1,3},\d{3}", written):
