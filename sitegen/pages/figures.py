@@ -32,9 +32,7 @@ def draw_figure(figure: Figure, extra: str = "") -> Markup:
 
     ``extra`` is further class names. Empty attributes are left out.
     """
-    prefix = figure.prefix
-    if figure.about and not prefix:
-        prefix = "about "
+    prefix = figure.prefix + (_about(figure) if figure.about else "")
     attributes = [
         ("class", " ".join(filter(None, ("fig", extra, "worked" if figure.worked_out else "")))),
         ("value", rational(figure.value)),
@@ -48,4 +46,11 @@ def draw_figure(figure: Figure, extra: str = "") -> Markup:
     written = Markup(" ").join(
         Markup('{}="{}"').format(name, value) for name, value in attributes if value
     )
-    return Markup("<data {}>{}</data>").format(written, escape(tight(figure.text)))
+    return Markup("<data {}>{}</data>").format(
+        written, escape(tight(f"{prefix}{figure.text}{figure.suffix}"))
+    )
+
+
+def _about(figure: Figure) -> str:
+    """How an approximate amount is marked: in words in a sentence, by a sign in a column."""
+    return "about " if figure.ladder.startswith("count") else "≈ "

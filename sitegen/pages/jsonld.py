@@ -22,11 +22,8 @@ Node = dict[str, Any]
 
 NUTRIENTS: Mapping[str, str] = {
     "fat_g": "fatContent",
-    "saturates_g": "saturatedFatContent",
-    "saturated_fat_g": "saturatedFatContent",
-    "unsaturates_g": "unsaturatedFatContent",
+    "saturated_g": "saturatedFatContent",
     "trans_g": "transFatContent",
-    "trans_fat_g": "transFatContent",
     "cholesterol_mg": "cholesterolContent",
     "sodium_mg": "sodiumContent",
     "carbohydrate_g": "carbohydrateContent",
@@ -40,7 +37,7 @@ DIETS: Mapping[str, str] = {
     "vegan": "VeganDiet",
     "vegetarian": "VegetarianDiet",
     "gluten-free ingredients": "GlutenFreeDiet",
-    "lactose-free ingredients": "LowLactoseDiet",
+    "dairy-free ingredients": "LowLactoseDiet",
 }
 """Diets that a Dish may claim and their https://schema.org/RestrictedDiet; others are not said."""
 
@@ -209,8 +206,9 @@ def _instructions(method: Sequence[MethodPartView], url: str) -> list[Node]:
 def _nutrition(label: Label) -> Node:
     said: Node = {}
     for figure in label.per_serving:
-        if figure.value is None or not figure.complete:
-            continue  # "at least" can't be said here
+        exact = figure.printed[:1].isdigit()
+        if figure.value is None or not figure.complete or not exact:
+            continue  # "at least" and "less than" can't be said here
         if figure.key == "energy_kcal":
             unit = "kcal" if "kcal" in figure.printed else "calories"
             number = re.search(r"\d[\d\N{NO-BREAK SPACE}  ,]*", figure.printed)

@@ -20,7 +20,7 @@ if TYPE_CHECKING:
     from sitegen.collection import Collection, PlainPage
 
 SITE_FILE = "content/site.yaml"
-NEWEST = 7
+NEWEST = 9
 """How many recipes the home page leads with."""
 
 
@@ -370,7 +370,9 @@ class _Layout:
 
     def menu(self, here: str, to: Any) -> list[dict[str, Any]]:
         said = [(item.label, item.to) for item in self.settings.menu]
-        links = said or [("Recipes", address.ALL_RECIPES), ("Search", address.SEARCH)]
+        links = said or [("Recipes", address.ALL_RECIPES)]
+        if not any(menu_path(where, self.markdown_pages) == address.SEARCH for _, where in links):
+            links.append(("Search", address.SEARCH))
         found = []
         for label, where in links:
             outside = "://" in where or where.startswith(("mailto:", "#"))

@@ -21,7 +21,7 @@ def words_of(dish: Dish) -> str:
     recipe = dish.recipe
     texts = [recipe.title, recipe.course, recipe.cuisine, recipe.author, *recipe.tags]
     for row in dish.rows:
-        texts += [row.food, *(other.food for other in row.alternatives)]
+        texts += [row.line.food, row.larder_name, *(o.line.food for o in row.alternatives)]
     found = set()
     for text in texts:
         found |= {w for w in re.findall(r"[^\W_]+", plain(text)) if len(w) > 1}

@@ -10,6 +10,7 @@ import json
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
+from itertools import groupby
 
 from sitegen.dish import Dish, LedgerRow, NutrientFigure
 from sitegen.images.photoset import PhotoSet
@@ -52,7 +53,6 @@ class Bar:
 class NutrientRow:
     """One row of the nutrition table, both columns printed."""
 
-    key: str
     label: str
     serving: str
     daily: str
@@ -77,7 +77,10 @@ class RecipeView:
     published: str
     updated: str
     bar: tuple[Bar, ...]
-    bar_field: str
+    total: str
+    """All times together, where there is more than one."""
+    last_time: str
+    """The field that it stands after."""
     nutrients: tuple[NutrientRow, ...]
     has_100g: bool
     has_daily: bool
@@ -103,7 +106,6 @@ def recipe_view(dish: Dish, settings: Settings, here: str, known: frozenset[str]
     recipe, label = dish.recipe, dish.label
     author = settings.authors.get(recipe.author)
     nutrients = tuple(_nutrients(dish))
-    keys = {field.key for field in dish.fields}
     bar = tuple(_time_bar(dish))
     return RecipeView(
         author=author.name if author else recipe.author,
@@ -111,7 +113,8 @@ def recipe_view(dish: Dish, settings: Settings, here: str, known: frozenset[str]
         published=long_date(recipe.published, settings.language) if recipe.published else "",
         updated=long_date(recipe.updated, settings.language) if recipe.updated else "",
         bar=bar if len(bar) > 1 else (),
-        bar_field=next((key for key in ("total", "cook", "prep") if key in keys), ""),
+        total=duration(recipe.times.total) if len(bar) > 1 and recipe.times.total else "",
+        last_time=bar[-1].key if bar else "",
         nutrients=nutrients,
         has_100g=any(row.hundred for row in nutrients),
         has_daily=any(row.daily for row in nutrients),
@@ -163,16 +166,16 @@ def _shares(shares: tuple[tuple[str, float], ...]) -> Iterator[Bar]:
 
 
 def _nutrients(dish: Dish) -> Iterator[NutrientRow]:
-    hundred = {figure.key: figure for figure in dish.label.per_100g}
-    for figure in dish.label.per_serving:
-        other = hundred.get(figure.key)
+    """Figures of one label stand in one row, as energy in kJ and kcal does by law."""
+    hundred = {figure.key: printed(figure) for figure in dish.label.per_100g}
+    for label, group in groupby(dish.label.per_serving, key=lambda figure: figure.label):
+        figures = list(group)
         yield NutrientRow(
-            figure.key,
-            figure.label,
-            printed(figure),
-            figure.daily,
-            printed(other) if other else "",
-            figure.indent,
+            label,
+            " / ".join(printed(figure) for figure in figures),
+            "".join(figure.daily for figure in figures),
+            " / ".join(hundred[figure.key] for figure in figures if figure.key in hundred),
+            figures[0].indent,
         )
 
 
@@ -200,13 +203,13 @@ def _reckoned(dish: Dish) -> Iterator[str]:
     for row in _rows(dish):
         for figure in (row.metric, row.us):
             if figure and figure.worked_out and figure.basis:
-                yield f"{sentence(row.food)}: {figure.basis}"
+                yield f"{sentence(row.line.food)}: {figure.basis}"
 
 
 def _missing(dish: Dish) -> Iterator[str]:
     for row in _rows(dish):
         if row.missing:
-            yield f"{sentence(row.food)}: {row.missing}"
+            yield f"{sentence(row.line.food)}: {row.missing}"
 
 
 def _section_ids(dish: Dish) -> Iterator[str]:

@@ -89,9 +89,9 @@ LABEL = Label(
     batch_grams=2900.0,
     per_serving=(
         nutrient("energy_kj", "Energy", 1710.0, "1710 kJ"),
-        nutrient("energy_kcal", "Energy, kcal", 408.0, "408 kcal"),
+        nutrient("energy_kcal", "Energy", 408.0, "408 kcal"),
         nutrient("fat_g", "Fat", 13.4, "13 g"),
-        nutrient("saturates_g", "of which saturates", 4.6, "4.6 g", indent=True),
+        nutrient("saturated_g", "of which saturates", 4.6, "4.6 g", indent=True),
         nutrient("carbohydrate_g", "Carbohydrate", 61.0, "61 g"),
         nutrient("sugars_g", "of which sugars", 5.2, "5.2 g", indent=True),
         nutrient("fibre_g", "Fibre", 8.1, "8.1 g", complete=False),
@@ -100,9 +100,9 @@ LABEL = Label(
     ),
     per_100g=(
         nutrient("energy_kj", "Energy", 354.0, "354 kJ"),
-        nutrient("energy_kcal", "Energy, kcal", 85.0, "85 kcal"),
+        nutrient("energy_kcal", "Energy", 85.0, "85 kcal"),
         nutrient("fat_g", "Fat", 2.8, "2.8 g"),
-        nutrient("saturates_g", "of which saturates", 1.0, "1.0 g", indent=True),
+        nutrient("saturated_g", "of which saturates", 1.0, "1.0 g", indent=True),
         nutrient("carbohydrate_g", "Carbohydrate", 12.7, "13 g"),
         nutrient("sugars_g", "of which sugars", 1.1, "1.1 g", indent=True),
         nutrient("fibre_g", "Fibre", 1.7, "1.7 g", complete=False),
@@ -114,7 +114,7 @@ LABEL = Label(
     sources=("USDA National Nutrient Database for Standard Reference, release 28 (2016)",),
     energy_split=(("protein", 0.11), ("fat", 0.29), ("carbohydrate", 0.60)),
     per_serving_values={
-        "energy_kcal": 408.0, "fat_g": 13.4, "saturates_g": 4.6, "carbohydrate_g": 61.0,
+        "energy_kcal": 408.0, "fat_g": 13.4, "saturated_g": 4.6, "carbohydrate_g": 61.0,
         "sugars_g": 5.2, "protein_g": 10.9,
     },
 )  # fmt: skip
@@ -258,7 +258,6 @@ def broth() -> Dish:
             Field("weighs", "Weighs", "2.9 kg", "6 lb 6½ oz", figure=g("2900")),
             Field("prep", "Prepare", "25 min"),
             Field("cook", "Cook", "1 h 15 min"),
-            Field("total", "Total", "1 h 40 min"),
             Field("scoop", "Scoop", "no. 40", "24 ml, 1½ tbsp"),
             Field("serving", "A serving", "408 kcal", "11 g protein"),
         ),

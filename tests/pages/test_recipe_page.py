@@ -109,7 +109,7 @@ def test_nutrition_is_a_table_with_heads_both_ways(page):
     assert [th["scope"] for th in table.thead.find_all("th")] == ["col", "col"]
     assert all(row.th["scope"] == "row" for row in table.tbody.find_all("tr"))
     rows = {text(r.th): [text(td) for td in r.find_all("td")] for r in table.tbody.find_all("tr")}
-    assert rows["Energy, kcal"] == ["408 kcal", "85 kcal"]
+    assert rows["Energy"] == ["1710 kJ / 408 kcal", "354 kJ / 85 kcal"]
 
 
 def test_what_is_not_known_is_said(page):

@@ -49,7 +49,8 @@ def test_it_agrees_with_the_page(recipe, shown):
         for row in shown.select(".facts tbody tr")
     }
     nutrition = recipe["nutrition"]
-    assert nutrition["calories"] == facts["Energy, kcal"]
+    assert nutrition["calories"] == facts["Energy"].split(" / ")[1]
+    assert nutrition["saturatedFatContent"] == facts["of which saturates"]
     assert nutrition["fatContent"] == facts["Fat"]
     assert nutrition["proteinContent"] == facts["Protein"]
     assert nutrition["servingSize"] in shown.select_one(".serving-is").get_text()

@@ -133,7 +133,7 @@
     const place = document.querySelector("#by-have .way");
     const rows = [...document.querySelectorAll(".ledger tbody tr:not(.part)")]
       .map((row) => ({
-        name: row.querySelector(".food label").textContent.replace(/,.*/, ""),
+        name: row.dataset.name,
         figures: [...row.querySelectorAll(".num > .fig, .food label > .fig")],
       }))
       .filter(({ figures: found }) => found.length);
