@@ -7,8 +7,8 @@ result is the same as a fresh one's.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping, Sequence
-from dataclasses import dataclass, field
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, field, replace
 from functools import partial
 from hashlib import sha256
 from pathlib import Path
@@ -225,11 +225,7 @@ class Gatherer:
             dish, found = self._dish(recipe, larder, settings, others)
             if all(p.severity != "error" for p in (*reads[file].problems, *found)):
                 dishes[recipe.slug] = dish
-            # A reference that leads nowhere is said once, with the nearest file that is there.
-            said = {(p.file, p.line) for p in wrong}
-            problems += [
-                p for p in found if p.rule != "reference-missing" or (p.file, p.line) not in said
-            ]
+            problems += _references_said_once(found, wrong)
         return dishes, problems
 
     def _dish(
@@ -346,6 +342,24 @@ def _collection(site: Site, dishes: Mapping[str, Dish], pages: tuple[PlainPage, 
         plain_pages=pages,
         used_in={slug: tuple(users) for slug, users in sorted(used_in.items())},
     )
+
+
+def _references_said_once(found: Iterable[Problem], said: Sequence[Problem]) -> Iterator[Problem]:
+    """A dish's problems, without those of references that have been told of in ``said``.
+
+    What is left of them are references to a recipe that is there and has errors of its own.
+    """
+    places = {(p.file, p.line) for p in said}
+    for problem in found:
+        if problem.rule != "reference-missing":
+            yield problem
+        elif (problem.file, problem.line) not in places:
+            yield replace(
+                problem,
+                rule="reference-broken",
+                message="the recipe used here has errors, so this one can't be worked out",
+                hint="mend that recipe first",
+            )
 
 
 def _mark(raw: bytes) -> str:

@@ -46,12 +46,36 @@ def one_as_text(problem: Problem, source_line: str, style: Style = plain) -> str
     ]
     if problem.line and source_line.strip():
         number = f"{problem.line:>5}"
-        pad, carets = caret(source_line, problem.column, problem.length)
-        out.append(f"{number} | {source_line.rstrip()}")
+        shown, column = excerpt(source_line.rstrip(), problem.column, problem.length)
+        pad, carets = caret(shown, column, problem.length)
+        out.append(f"{number} | {shown}")
         out.append(f"      | {pad}{style(carets, 'caret')}")
     if problem.hint:
         out.append(f"      = {style(problem.hint, 'hint')}")
     return "\n".join(out)
+
+
+WIDEST = 88
+"""Characters of a source line that are shown; a step of the method is often one long line."""
+
+
+def excerpt(line: str, column: int, length: int, widest: int = WIDEST) -> tuple[str, int]:
+    """The part of a long line around a place, and the column of the place in it.
+
+    >>> excerpt("Put the butter in the pan and add the leeks.", 39, 5, widest=20)
+    ('… and add the leeks.', 15)
+    """
+    if len(line) <= widest:
+        return line, column
+    room = max(widest - length, 0)
+    start = min(max(column - 1 - room * 3 // 4, 0), max(len(line) - widest, 0))
+    end = start + widest
+    shown = line[start:end]
+    if end < len(line):
+        shown = shown[:-1] + "…"
+    if start:
+        shown = "…" + shown[1:]
+    return shown, column - start
 
 
 def caret(line: str, column: int, length: int) -> tuple[str, str]:

@@ -147,7 +147,7 @@ def test_a_recipe_that_uses_a_broken_one_says_so_and_the_broken_one_says_why(
     }
     gathered = gather(write_site(tmp_path, files))
     assert of("content/recipes/zest.md", gathered.problems) == ["wrong-type"]
-    assert of("content/recipes/dish.md", gathered.problems) == ["reference-missing"]
+    assert of("content/recipes/dish.md", gathered.problems) == ["reference-broken"]
 
 
 DRAFT = recipe("Draft").replace("published: 2026-02-03\n", "")

@@ -12,7 +12,7 @@ from html import escape
 from pathlib import Path
 
 from sitegen.problems import Problem
-from sitegen.reporting import SourceLines, counted
+from sitegen.reporting import SourceLines, counted, excerpt
 
 SCRIPT = "/-/live.js"
 SHEET = "/-/live.css"
@@ -36,7 +36,7 @@ def panel(problems: Sequence[Problem], here: Collection[str], folder: Path) -> s
         parts.append("<h2>On this page</h2>")
         parts += [_one(p, lines) for p in ours]
     if others:
-        parts.append("<h2>Elsewhere</h2>" if ours else "")
+        parts.append("<h2>Elsewhere on the site</h2>")
         parts += [_one(p, lines) for p in others]
     parts.append("</div></details>")
     return "".join(parts)
@@ -90,9 +90,10 @@ def _one(problem: Problem, lines: SourceLines) -> str:
     ]
     source = lines.line(problem)
     if problem.line and source.strip():
-        at = problem.column - 1
-        before, under = source[:at], source[at : at + max(problem.length, 1)]
-        after = source[at + len(under) :]
+        shown, column = excerpt(source.rstrip(), problem.column, problem.length)
+        at = column - 1
+        before, under = shown[:at], shown[at : at + max(problem.length, 1)]
+        after = shown[at + len(under) :]
         out.append(
             f"<pre><span>{problem.line}</span> {escape(before)}"
             f"<mark>{escape(under) or ' '}</mark>{escape(after)}</pre>"
