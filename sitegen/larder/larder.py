@@ -5,7 +5,7 @@ build which needs forty foods does not pay for a thousand.
 """
 
 import json
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import cache
@@ -41,13 +41,13 @@ class Larder:
     def __init__(self, records: Mapping[str, Any], foods: Mapping[str, Food]) -> None:
         self._records = records
         self._made: dict[str, Food] = dict(foods)
-        self._own = frozenset(foods)
+        self._own = dict.fromkeys(sorted(foods))
         self._names: dict[str, str] = {}
         self._finder: Finder | None = None
-        for name, also in self._names_and_synonyms():
-            for synonym in also:
-                self._names.setdefault(plain(synonym), name)
-        for name, _ in self._names_and_synonyms():
+        for name in (*self._own, *(name for name in records if name not in self._own)):
+            for called in self._called(name):
+                self._names.setdefault(plain(called), name)
+        for name in self._own:  # a name comes before a synonym
             self._names[plain(name)] = name
 
     @staticmethod
@@ -61,12 +61,10 @@ class Larder:
         """A larder of records in the form of foods.json."""
         return Larder({record["name"]: record for record in data["foods"]}, {})
 
-    def _names_and_synonyms(self) -> Iterator[tuple[str, Iterable[str]]]:
-        for name in self._own:  # a site's own synonyms come before ours
-            yield name, self._made[name].also
-        for name, record in self._records.items():
-            if name not in self._own:
-                yield name, record["also"]
+    def _called(self, name: str) -> tuple[str, ...]:
+        """The name and synonyms of a food. What takes the place of ours keeps our synonyms."""
+        ours = self._records[name]["also"] if name in self._records else ()
+        return (name, *(self._made[name].also if name in self._own else ()), *ours)
 
     def __len__(self) -> int:
         return len(self._records.keys() | self._own)
@@ -88,7 +86,9 @@ class Larder:
         "onion"; "smoked onion" is found as onion too, but not `sure`.
         """
         if self._finder is None:
-            self._finder = Finder([self._entry(name) for name, _ in self._names_and_synonyms()])
+            self._finder = Finder(
+                [self._entry(name) for name in dict.fromkeys(self._names.values())]
+            )
         found = self._finder.find(words)
         return Match(
             self._food(found.name) if found.name is not None else None,
@@ -97,7 +97,10 @@ class Larder:
         )
 
     def with_foods(self, extra: Iterable[Food]) -> "Larder":
-        """This larder with foods added; one of a name that is there takes its place."""
+        """This larder with foods added; one of a name that is there takes its place.
+
+        A synonym that an added food claims is no longer that of another food.
+        """
         added = {name: self._made[name] for name in self._own}
         for food in extra:
             known = self._names.get(plain(food.name))
@@ -108,18 +111,18 @@ class Larder:
     def _entry(self, name: str) -> Entry:
         if name in self._own:
             food = self._made[name]
-            also, description, aisle = food.also, food.description, food.aisle
+            description, aisle = food.description, food.aisle
             classes, liquid = food.classes | food.unsure_classes, "liquid" in food.traits
             units = {m.unit for m in food.measures}
         else:
             record = self._records[name]
-            also, description, aisle = record["also"], record["description"], record["aisle"]
+            description, aisle = record["description"], record["aisle"]
             classes = frozenset(record["is"].replace("?", "").split())
             liquid = "liquid" in record["traits"].split()
             units = {measure[1] for measure in record["measures"]}
         return Entry(
             name=name,
-            names=(name, *also),
+            names=tuple(n for n in self._called(name) if self._names[plain(n)] == name),
             description=description,
             flesh=bool(classes & _FLESH),
             liquid=liquid,

@@ -142,6 +142,23 @@ def test_a_site_food_takes_the_place_of_ours_and_only_there() -> None:
     assert ours.get("butter") is not butter
 
 
+def test_what_takes_the_place_of_ours_keeps_our_synonyms() -> None:
+    flour = Food("plain flour", source="the mill")
+    larder = Larder.load().with_foods([flour])
+    assert larder.find("all-purpose flour, sifted").food is flour
+    assert larder.get("flour") is flour
+
+
+def test_a_synonym_that_a_site_claims_is_the_sites() -> None:
+    flour = Food("harbour flour", source="the mill", also=("flour", "self-raising flour"))
+    larder = Larder.load().with_foods([flour])
+    for words in ("flour", "sifted flour", "self-raising flour", "flours"):
+        match = larder.find(words)
+        assert match.food is flour, words
+        assert match.sure, words
+    assert larder.find("plain flour").food == Larder.load().get("plain flour")
+
+
 @pytest.mark.parametrize(
     ("written", "stemmed"),
     [
