@@ -161,6 +161,18 @@ class PhotoFields(_Model):
     focus: Focus | None = Field(None, description="the point that crops keep")
 
 
+class SilenceFields(_Model):
+    """``silence: [{rule: portion-unusual, why: a tasting plate}]``."""
+
+    rule: Text = Field(description="the name that stands after the finding, in brackets")
+    why: Text = Field(description="the reason, for whoever reads this next")
+    ingredient: Text | None = Field(None, description="only about this ingredient")
+    step: Whole | None = Field(None, description="only about this step's number")
+
+
+Silences = Annotated[list[SilenceFields], BeforeValidator(_list)]
+
+
 class RecipeFields(_Model):
     """Every field that a recipe may have."""
 
@@ -183,6 +195,9 @@ class RecipeFields(_Model):
         default_factory=list,
         alias="may contain",
         description="traces that a packet or kitchen brings",
+    )
+    silence: Silences = Field(
+        default_factory=list, description="findings of the read-through to keep quiet about"
     )
     ingredients: Any = Field(description="lines, or one-key mappings of parts")
 
@@ -263,7 +278,11 @@ def _as_problem(
 
 
 def _known(model: type[BaseModel], path: Path) -> list[str]:
-    nested: dict[str, type[BaseModel]] = {"time": TimeFields, "photo": PhotoFields}
+    nested: dict[str, type[BaseModel]] = {
+        "time": TimeFields,
+        "photo": PhotoFields,
+        "silence": SilenceFields,
+    }
     for step in path[:-1]:
         model = nested.get(str(step), model)
     fields = model.model_fields

@@ -219,7 +219,9 @@ class MethodReader:
             self._unknown(said.name, named.rivals, place, len(raw))
             return Mention(place, words, -1, length=len(raw))
         share, again = self._take(named.index, said.share, said.rest, said.some, measure)
-        return Mention(place, words, named.index, share, measure, again, len(raw))
+        return Mention(
+            place, words, named.index, share, measure, again, len(raw), said.rest, said.some
+        )
 
     def _take(
         self, index: int, share: Fraction | None, rest: bool, some: bool, measure: Any

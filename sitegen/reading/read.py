@@ -15,7 +15,7 @@ from sitegen.reading.frontmatter import RecipeFields, check_fields
 from sitegen.reading.ingredients import read_ingredients
 from sitegen.reading.markdown import LARGEST, method_parser, parser
 from sitegen.reading.method import MethodReader
-from sitegen.reading.recipe import MethodPart, Photo, Recipe, Section, Times
+from sitegen.reading.recipe import MethodPart, Photo, Recipe, Section, Silence, Times
 from sitegen.reading.source import Place, Source
 from sitegen.reading.yamltree import Tree, read_yaml
 from sitegen.site import Settings
@@ -107,6 +107,12 @@ def _recipe(source: Source, settings: Settings, tree: Tree, fields: dict[str, An
         if photo
         else None,
         may_contain=tuple(fields.get("may_contain") or ()),
+        silences=tuple(
+            Silence(
+                s.rule, s.why, tree.place(("silence", i, "rule")), s.ingredient or "", s.step or 0
+            )
+            for i, s in enumerate(fields.get("silence") or ())
+        ),
         places={str(path[0]): place for path, place in tree.keys.items() if len(path) == 1},
     )
 

@@ -124,6 +124,10 @@ class Mention:
     again: bool = False
     """A later naming of what is in use already: no amount is shown."""
     length: int = 1
+    rest: bool = False
+    """``the remaining stock``: all that is left is asked for, be it nothing."""
+    some: bool = False
+    """``some of the stock``: a share that nobody can know."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -233,6 +237,19 @@ class Count:
 
 
 @dataclass(frozen=True, slots=True)
+class Silence:
+    """A finding of the read-through that the author has looked at and means to keep, and why."""
+
+    rule: str
+    why: str
+    place: Place = NOWHERE
+    ingredient: str = ""
+    """Only about this ingredient, named as in the list or by its ``as``."""
+    step: int = 0
+    """Only about this step; 0: anywhere in the recipe."""
+
+
+@dataclass(frozen=True, slots=True)
 class Recipe:
     """One recipe file, understood."""
 
@@ -262,6 +279,8 @@ class Recipe:
     """HTML."""
     method: tuple[MethodPart, ...] = ()
     sections: tuple[Section, ...] = ()
+    silences: tuple[Silence, ...] = ()
+    """Findings of the read-through that the author means to keep."""
     places: dict[str, Place] = field(default_factory=dict, compare=False)
     """Where each front-matter field stands."""
 

@@ -1,0 +1,99 @@
+"""The method, sentence by sentence: plain words with the ingredients, times and heats among them.
+
+What the read-through and the safety desk ask is asked of a sentence: what goes in, how hot, for how
+long, until what.
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from html import unescape
+
+from sitegen.reading.recipe import Length, Mention, Piece, Recipe, Step, Temperature, TimeSpan
+
+_END = re.compile(r"[.!?;:](?=\s|$)")
+_TAG = re.compile(r"<[^<>]*>")
+_SHORT = re.compile(r"\b(?:no|approx|e\.g|i\.e|c|ca|min|mins|fig)$", re.IGNORECASE)
+
+
+@dataclass(frozen=True, slots=True)
+class Placed:
+    """A piece of a sentence, and where in its text it begins."""
+
+    start: int
+    piece: Mention | TimeSpan | Temperature | Length
+
+
+@dataclass(frozen=True, slots=True)
+class Sentence:
+    """A sentence of one step; semicolons and colons end one too."""
+
+    step: Step
+    part: str
+    """The name of the method's part that the step stands in."""
+    text: str
+    low: str
+    """The text in lower case."""
+    pieces: tuple[Placed, ...]
+
+    @property
+    def mentions(self) -> tuple[Mention, ...]:
+        """The ingredients named in brackets."""
+        return tuple(p.piece for p in self.pieces if isinstance(p.piece, Mention))
+
+    @property
+    def times(self) -> tuple[TimeSpan, ...]:
+        """The times."""
+        return tuple(p.piece for p in self.pieces if isinstance(p.piece, TimeSpan))
+
+    @property
+    def heats(self) -> tuple[Temperature, ...]:
+        """Oven settings and temperatures inside the food."""
+        return tuple(p.piece for p in self.pieces if isinstance(p.piece, Temperature))
+
+
+def sentences_of(recipe: Recipe) -> tuple[Sentence, ...]:
+    """Every sentence of the method, in order."""
+    return tuple(
+        sentence
+        for part in recipe.method
+        for step in part.steps
+        for sentence in _of_step(step, part.name)
+    )
+
+
+def _of_step(step: Step, part: str) -> list[Sentence]:
+    text = ""
+    placed: list[Placed] = []
+    for piece in step.pieces:
+        if isinstance(piece, str):
+            text += _plain(piece)
+            continue
+        placed.append(Placed(len(text), piece))
+        text += _words(piece)
+    found: list[Sentence] = []
+    start = 0
+    for end in (*(m.end() for m in _END.finditer(text)), len(text)):
+        inside = any(p.start < end - 1 < p.start + len(_words(p.piece)) for p in placed)
+        if inside or _SHORT.search(text[:end].rstrip(".")) and text[end - 1 : end] == ".":
+            if end != len(text):
+                continue
+        whole = text[start:end]
+        if whole.strip():
+            own = tuple(Placed(p.start - start, p.piece) for p in placed if start <= p.start < end)
+            found.append(Sentence(step, part, whole, whole.lower(), own))
+        start = end
+    return found
+
+
+def _plain(html: str) -> str:
+    text = _TAG.sub("", html) if "<" in html else html
+    text = unescape(text) if "&" in text else text
+    return text.replace("\n", " ")
+
+
+def _words(piece: Piece) -> str:
+    if isinstance(piece, str):
+        return piece
+    return piece.words if isinstance(piece, Mention) else piece.text
