@@ -43,7 +43,14 @@ def _count(one: str, many: str = "", *forms: str) -> Unit:
 
 
 _MEASURES = (
-    Unit("mg", "weight", "mg", "mg", ("mg", "milligram", "milligrams"), "metric"),
+    Unit(
+        "mg",
+        "weight",
+        "mg",
+        "mg",
+        ("mg", "milligram", "milligrams", "milligramme", "milligrammes"),
+        "metric",
+    ),
     Unit(
         "g",
         "weight",
@@ -57,7 +64,7 @@ _MEASURES = (
         "weight",
         "kg",
         "kg",
-        ("kg", "kgs", "kilo", "kilos", "kilogram", "kilograms"),
+        ("kg", "kgs", "kilo", "kilos", "kilogram", "kilograms", "kilogramme", "kilogrammes"),
         "metric",
     ),
     Unit(

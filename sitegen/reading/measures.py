@@ -346,7 +346,7 @@ def _suspect_unit(text: str, at: int) -> None:
     spoon_like = word in {"tps", "tbp", "tbls", "tbps", "tsb", "tpsp", "tspn", "tbsn", "tbspn"}
     near = get_close_matches(word, _LONG_FORMS, n=1, cutoff=0.84)
     if spoon_like or (near and near[0][0] == word[0]):
-        meant = _FORMS[near[0]] if near else ("tbsp" if "b" in word else "tsp")
+        meant = near[0] if near else ("tbsp" if "b" in word else "tsp")
         raise Unreadable(
             "unit-unknown", at, len(word), f"'{word}' is not a unit", f"did you mean '{meant}'?"
         )

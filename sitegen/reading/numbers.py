@@ -140,7 +140,8 @@ def _digits(text: str, at: int, found: re.Match[str]) -> Number | None:
                 at,
                 len(written),
                 f"'{written}' may be a thousand or a decimal",
-                f"write {written.replace(',', '')}, or {written.replace(',', '.')} with a point",
+                f"write {written.replace(',', '')} for the thousand, "
+                f"or {float(written.replace(',', '.')):g} for the decimal",
             )
         return Number(Fraction(written.replace(",", ".")), end)
     written = found["integer"]
