@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
-from functools import partial
+from functools import lru_cache, partial
 from hashlib import sha256
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, TypeVar
@@ -75,7 +75,7 @@ class _Read:
 
     @property
     def slug(self) -> str:
-        return slug_of(self.file)
+        return _slug(self.file)
 
     @property
     def draft(self) -> bool:
@@ -94,6 +94,7 @@ class Gatherer:
     def __init__(self, folder: Path) -> None:
         self.folder = folder
         self._memory: dict[str, tuple[Any, Any]] = {}
+        self._files: dict[str, list[str]] = {}
 
     def gather(self, *, drafts: bool, only: Sequence[str] | None = None) -> Gathered:
         """Read the site.
@@ -101,6 +102,7 @@ class Gatherer:
         ``drafts``: whether drafts are among the dishes. ``only``: files and folders (relative to
         the site's) whose problems are wanted; what they need is read too, and nothing else.
         """
+        self._files = {f: list_files(self.folder, f, ".md") for f in (RECIPES, PAGES)}
         site, problems = self._site()
         reads = self._recipes(site.settings, only)
         problems += self._slug_problems()
@@ -147,7 +149,7 @@ class Gatherer:
 
     def _recipes(self, settings: Settings, only: Sequence[str] | None) -> dict[str, _Read]:
         """The recipes by file; with ``only``, those and the recipes that they refer to."""
-        files = list(list_files(self.folder, RECIPES, ".md"))
+        files = self._files[RECIPES]
         waiting = [file for file in files if only is None or _among(file, only)]
         known, reads = set(files), {}
         while waiting:
@@ -178,8 +180,8 @@ class Gatherer:
         problems = []
         for folder, what in ((RECIPES, "recipe"), (PAGES, "page")):
             stems: dict[str, list[str]] = {}
-            for file in list_files(self.folder, folder, ".md"):
-                stems.setdefault(slug_of(file), []).append(file)
+            for file in self._files[folder]:
+                stems.setdefault(_slug(file), []).append(file)
             for stem, files in stems.items():
                 for file in files if len(files) > 1 else ():
                     others = " and ".join(other for other in files if other != file)
@@ -215,7 +217,7 @@ class Gatherer:
             if read.recipe is not None and read.slug not in slugs:
                 slugs.add(read.slug)
                 recipes[file] = read.recipe
-        order, wrong = dependency_order(recipes, set(list_files(self.folder, RECIPES, ".md")))
+        order, wrong = dependency_order(recipes, set(self._files[RECIPES]))
         problems += wrong
         dishes: dict[str, Dish] = {}
         for file in order:
@@ -244,7 +246,7 @@ class Gatherer:
         self, only: Sequence[str] | None
     ) -> tuple[tuple[PlainPage, ...], list[Problem], list[Source]]:
         pages, problems, sources = [], [], []
-        for file in list_files(self.folder, PAGES, ".md"):
+        for file in self._files[PAGES]:
             if only is not None and not _among(file, only):
                 continue
             raw = read_bytes(self.folder, file)
@@ -265,7 +267,7 @@ class Gatherer:
     def _link_problems(
         self, reads: Mapping[str, _Read], pages: Iterable[Source], settings: Settings
     ) -> list[Problem]:
-        known = {f for folder in (RECIPES, PAGES) for f in list_files(self.folder, folder, ".md")}
+        known = {f for folder in (RECIPES, PAGES) for f in self._files[folder]}
 
         def is_draft(file: str) -> bool:
             if file.startswith(f"{PAGES}/"):
@@ -384,6 +386,9 @@ def _mark_of(path: Path) -> str:
 
 def _among(file: str, only: Iterable[str]) -> bool:
     return any(file == name or name == "." or file.startswith(f"{name}/") for name in only)
+
+
+_slug = lru_cache(maxsize=None)(slug_of)
 
 
 def _of_file(rule: str, file: str, message: str, hint: str) -> Problem:
