@@ -14,6 +14,7 @@ from typing import Annotated, Any
 from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, ValidationError, WithJsonSchema
 from pydantic_core import PydanticCustomError
 
+from sitegen.kitchen.units import dimension_of
 from sitegen.problems import Problem, did_you_mean
 from sitegen.reading.measures import scan_measure, tidy
 from sitegen.reading.numbers import Unreadable, scan_number
@@ -28,7 +29,11 @@ def _wrong(rule: str, message: str, hint: str) -> PydanticCustomError:
 
 def _text(value: Any) -> str:
     if value is None or (isinstance(value, str) and not value.strip()):
-        raise _wrong("field-empty", "nothing stands here", "fill it in, or take the line away")
+        raise _wrong(
+            "field-empty",
+            "nothing stands here",
+            "fill it in, or take the line away; words that begin with '#' need quotes",
+        )
     if not isinstance(value, str):
         kind = "a list" if isinstance(value, list) else "a block of fields"
         raise _wrong(
@@ -86,6 +91,22 @@ def _amount(value: Any) -> Amount:
     return found.measure.terms[0]
 
 
+def _weight(value: Any) -> Amount:
+    return _of("weight", "kg", _amount(value))
+
+
+def _volume(value: Any) -> Amount:
+    return _of("volume", "l", _amount(value))
+
+
+def _of(dimension: str, unit: str, amount: Amount) -> Amount:
+    if dimension_of(amount.unit) != dimension:
+        raise _wrong(
+            "wrong-type", f"'{amount.unit}' is no {dimension}", f"write a {dimension}: '2.4 {unit}'"
+        )
+    return amount
+
+
 def _count(value: Any) -> Count:
     text = _text(value)
     about = re.match(r"about\s+", text)
@@ -133,7 +154,8 @@ Text = Annotated[str, BeforeValidator(_text)]
 Whole = Annotated[int, BeforeValidator(_whole), _schema(type="integer", minimum=1)]
 Day = Annotated[date, BeforeValidator(_date), _schema(type="string", format="date")]
 Minutes = Annotated[int, BeforeValidator(_minutes), _schema(type="string", **_DURATION)]
-AmountField = Annotated[Any, BeforeValidator(_amount), _schema(type="string", examples=["2.4 kg"])]
+WeightField = Annotated[Any, BeforeValidator(_weight), _schema(type="string", examples=["2.4 kg"])]
+VolumeField = Annotated[Any, BeforeValidator(_volume), _schema(type="string", examples=["1.5 l"])]
 CountField = Annotated[
     Any, BeforeValidator(_count), _schema(type="string", examples=["18 dumplings"])
 ]
@@ -186,8 +208,8 @@ class RecipeFields(_Model):
     tags: Words = Field(default_factory=list)
     serves: Whole = Field(description="portions: what per-serving figures divide by")
     makes: CountField | None = Field(None, description="how many of what: 18 dumplings")
-    weighs: AmountField | None = Field(None, description="the finished batch")
-    volume: AmountField | None = Field(None, description="the batch's volume, where it matters")
+    weighs: WeightField | None = Field(None, description="the finished batch")
+    volume: VolumeField | None = Field(None, description="the batch's volume, where it matters")
     time: TimeFields | None = None
     tools: Words = Field(default_factory=list)
     photo: PhotoFields | None = None
@@ -219,8 +241,12 @@ def check_fields(
         return {name: getattr(checked, name) for name in model.model_fields}
     except ValidationError as failure:
         bad: set[str] = set()
-        for error in failure.errors(include_url=False, include_input=False):
+        errors = failure.errors(include_url=False, include_input=False)
+        misspelt = _misspelt(model, errors)
+        for error in errors:
             path: Path = tuple(error["loc"])
+            if error["type"] == "missing" and path in misspelt:
+                continue  # "serve: 6" is one mistake, not two
             bad.add(str(path[0]) if path else "")
             problems.append(_as_problem(tree, model, file, error["type"], path, error))
     good = {k: v for k, v in tree.data.items() if k not in bad}
@@ -236,6 +262,23 @@ def check_fields(
             continue
         partial[names[key]] = getattr(field_model, names[key], None)
     return partial
+
+
+def _misspelt(model: type[BaseModel], errors: Any) -> set[Path]:
+    """The fields that an unknown field beside them was meant to be."""
+    paths = [tuple(error["loc"]) for error in errors if error["type"] == "extra_forbidden"]
+    found: set[Path] = set()
+    for path in paths:
+        near = did_you_mean(str(path[-1]), _known(model, path))
+        if near:
+            found.add((*path[:-1], near.split("'")[1]))
+    return found
+
+
+_NESTED = {
+    "time": "write it as 'time: {prep: 25 min, cook: 1 h}'",
+    "photo": "write it as 'photo: {file: broth.jpg, alt: what the picture shows}'",
+}
 
 
 def _as_problem(
@@ -271,9 +314,9 @@ def _as_problem(
         )
     place = tree.place(path)
     context = error.get("ctx") or {}
-    said = context.get("said") or "this value can't be used here"
-    hint = context.get("hint") or "write fields under it, indented by two spaces"
-    label = ".".join(str(p) for p in path)
+    said = context.get("said") or "fields of its own are expected here"
+    hint = context.get("hint") or _NESTED.get(name, "write fields under it, two spaces further in")
+    label = ": ".join(f"item {p + 1}" if isinstance(p, int) else str(p) for p in path)
     return Problem(rule, "error", file, place.line, place.column, f"{label}: {said}", hint)
 
 

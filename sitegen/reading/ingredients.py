@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from dataclasses import replace
 from fractions import Fraction
 from typing import Any
@@ -73,9 +73,10 @@ class _Lister:
                 self.report(
                     "part-lines",
                     path,
-                    f"'{name}: …' is read as a part whose ingredients are not a list",
+                    f"for its ': ', '{name}' is taken for a part's name, but no list follows it",
                     "put a line that holds ': ' in quotes, or list the part's lines under it",
                 )
+                plain.append(self._unread(item, path))
                 continue
             if found and not isinstance(item, dict):
                 self.report(
@@ -92,15 +93,24 @@ class _Lister:
             found.insert(0, Part("", self.tree.place(("ingredients", 0)), tuple(plain)))
         return tuple(found)
 
+    def _unread(self, item: Any, path: Path) -> IngredientLine:
+        """A line that can't be understood keeps its place, so that the method's brackets find it.
+
+        The recipe has an error and is not shown; one mistake must not become several.
+        """
+        words = " ".join(_words(item)) or "?"
+        return IngredientLine(words, self.tree.place(path), words)
+
     def line(self, item: Any, path: Path) -> IngredientLine | None:
         if isinstance(item, str):
-            return read_line(
+            line = read_line(
                 item,
                 self.tree.place(path),
                 self.file,
                 self.problems,
                 literal=path in self.tree.literal,
             )
+            return line or self._unread(item, path)
         if item is None:
             self.report("line-empty", path, "an ingredient line is empty", "take the '-' away")
             return None
@@ -111,7 +121,7 @@ class _Lister:
                 "a list stands where one ingredient is expected",
                 "quote a line that begins with '['",
             )
-            return None
+            return self._unread(item, path)
         return self.fields(item, path)
 
     def fields(self, item: dict[str, Any], path: Path) -> IngredientLine | None:
@@ -141,10 +151,11 @@ class _Lister:
                 self.report(
                     "wrong-type", (*path, key), f"'{key}' takes words on one line", "write it out"
                 )
-                return None
+                return self._unread(item, path)
         if "line" not in item:
-            self.report("line-missing", path, "the ingredient has no 'line'", "add 'line: …'")
-            return None
+            if all(key in LINE_FIELDS for key in item):
+                self.report("line-missing", path, "the ingredient has no 'line'", "add 'line: …'")
+            return self._unread(item, path)
         line = self.line(item["line"], (*path, "line"))
         if line is None:
             return None
@@ -170,3 +181,14 @@ class _Lister:
             "write what is eaten of it in per cent, as in 'eaten: 30%'",
         )
         return Fraction(1)
+
+
+def _words(item: Any) -> Iterator[str]:
+    if isinstance(item, str):
+        yield item
+    elif isinstance(item, dict):
+        for key, value in item.items():
+            yield from (str(key), *_words(value))
+    elif isinstance(item, list):
+        for value in item:
+            yield from _words(value)

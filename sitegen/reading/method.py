@@ -196,7 +196,7 @@ class MethodReader:
             found = scan_measure(name, 0)
         except Unreadable as trouble:
             self._problem(trouble.rule, place, len(raw), trouble.message, trouble.hint)
-            found = None
+            return Mention(place, words, -1, length=len(raw))
         if found and not said.share and not said.rest:
             measure = found.measure
             said = split_share(name[found.end :].strip())
@@ -257,6 +257,8 @@ class MethodReader:
         return None
 
     def _unknown(self, name: str, rivals: Sequence[int], place: Place, length: int) -> None:
+        if not self.lines:
+            return  # the list itself is missing, and said to be
         if rivals:
             names = ", ".join(f"[{self.lines[i].food}]" for i in rivals)
             self._problem(

@@ -158,6 +158,14 @@ class _Body:
             name = tokens[head + 1].content.strip()
             line = (tokens[head].map or [0])[0] + 1
             if name.casefold() == self.settings.method_heading.casefold():
+                if found:
+                    self._problem(
+                        "method-twice",
+                        line,
+                        f"'## {name}' stands twice",
+                        "put all steps under one of them, in parts with '###' if you like",
+                    )
+                    continue
                 method = self._method(line, tokens, end, recipe)
                 found = True
                 continue
@@ -217,22 +225,16 @@ class _Body:
 def _second_block(source: Source, body_line: int, problems: list[Problem]) -> None:
     """Fields again right after the closing fence: a second document by mistake."""
     lines = source.text.split("\n")[body_line - 1 :]
-    field_like = re.compile(r"(?:[\w ]{1,30}:(?:\s.*)?|\s*-\s.*|\s*)$")
-    for count, text in enumerate(lines):
+    field_like = re.compile(r"(?:[\w ]{1,30}:(?:\s.*)?|\s*-\s.*|\s+\S.*|\s*)$")
+    first = next((i for i, text in enumerate(lines) if text.strip()), None)
+    if first is None or not re.match(r"[\w ]{1,30}:(?:\s|$)", lines[first]):
+        return
+    for text in lines[first:]:
         if text.rstrip() == "---":
-            if any(re.match(r"[\w ]{1,30}:", x) for x in lines[:count]):
-                problems.append(
-                    Problem(
-                        "second-document",
-                        "error",
-                        source.file,
-                        body_line + count,
-                        1,
-                        "a second block of fields ends here",
-                        "keep all fields between the first two '---' lines",
-                        3,
-                    )
-                )
+            message = "more fields stand here, after the '---' that ends the fields"
+            hint = "move them above that '---', and keep only two '---' lines"
+            place = (body_line + first, 1)
+            problems.append(Problem("second-document", "error", source.file, *place, message, hint))
             return
         if not field_like.match(text):
             return

@@ -137,7 +137,9 @@ def read_yaml(source: Source, text: str, problems: list[Problem]) -> Tree | None
         mark = error.problem_mark or error.context_mark
         place = Place(mark.line + 1, mark.column + 1) if mark else Place(1, 1)
         words = " ".join(filter(None, (error.context, error.problem)))
-        if "quoted scalar" in (error.context or "") and error.context_mark:
+        begun = "quoted scalar|flow (?:sequence|mapping)|simple key"
+        if error.context_mark and re.search(begun, error.context or ""):
+            # where it was opened, not where the parser gave up
             place = Place(error.context_mark.line + 1, error.context_mark.column + 1)
         if "\t" in source.line(place.line)[: place.column]:
             words = "tab character"
@@ -207,6 +209,13 @@ class _Builder:
             )
             return None
         self.seen.add(id(node))
+        if self.text[node.start_mark.index : node.start_mark.index + 1] in ("&", "!"):
+            self.problem(
+                "yaml-alias",
+                place,
+                "a value begins with '&' or '!', which YAML takes for a sign of its own",
+                "put the value in quotes",
+            )
         if isinstance(node, yaml.MappingNode):
             return self.mapping(node, path)
         if isinstance(node, yaml.SequenceNode):
@@ -222,9 +231,23 @@ class _Builder:
         elif node.style in ("'", '"') and raw[1:-1] == text:
             self.tree.values[path] = Place(place.line, place.column + 1)
             self.tree.literal.add(path)
+        if not node.style:
+            self._no_items_within(raw, place)
         if not node.style and text in ("", "~", "null"):
             return None
         return text
+
+    def _no_items_within(self, raw: str, place: Place) -> None:
+        """YAML joins a line that is indented further to the one above it, dash and all."""
+        for further, row in enumerate(raw.split("\n")[1:], 1):
+            if re.match(r"\s*- ", row):
+                self.problem(
+                    "indent",
+                    Place(place.line + further, len(row) - len(row.lstrip()) + 1),
+                    "this line is indented further than the list it belongs to, so that YAML "
+                    "takes it for the rest of the line above",
+                    "give all lines of one list the same number of spaces",
+                )
 
     def mapping(self, node: yaml.MappingNode, path: Path) -> dict[str, Any]:
         data: dict[str, Any] = {}
