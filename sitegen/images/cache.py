@@ -1,0 +1,43 @@
+"""Made pictures and facts about photos, kept by content so that they are made once.
+
+The cache lies outside the output and may be deleted at any time. Every entry begins with the
+SHA-256 of what follows; an entry that does not match is ignored and made anew.
+"""
+
+from __future__ import annotations
+
+import os
+from hashlib import sha256
+from pathlib import Path
+from threading import get_ident
+
+
+class Cache:
+    """Bytes by key, in a folder."""
+
+    def __init__(self, folder: Path) -> None:
+        self.folder = folder
+
+    def get(self, key: str) -> bytes | None:
+        """The bytes kept under ``key``, or None if there are none or they are damaged."""
+        try:
+            raw = self._path(key).read_bytes()
+        except OSError:
+            return None
+        digest, kept = raw[:32], raw[32:]
+        return kept if sha256(kept).digest() == digest else None
+
+    def put(self, key: str, content: bytes) -> None:
+        """Keep bytes; a cache that can't be written is no reason to fail."""
+        path = self._path(key)
+        partial = path.with_name(f"{path.name}.{os.getpid()}-{get_ident()}.part")
+        try:
+            path.parent.mkdir(parents=True, exist_ok=True)
+            partial.write_bytes(sha256(content).digest() + content)
+            partial.replace(path)
+        except OSError:
+            partial.unlink(missing_ok=True)
+
+    def _path(self, key: str) -> Path:
+        name = sha256(key.encode()).hexdigest()
+        return self.folder / name[:2] / name[2:]
