@@ -53,6 +53,7 @@ class _Lister:
     def parts(self, listed: list[Any]) -> tuple[Part, ...]:
         found: list[Part] = []
         plain: list[IngredientLine] = []
+        mixed = False
         for i, item in enumerate(listed):
             path: Path = ("ingredients", i)
             if isinstance(item, dict) and "line" not in item and len(item) == 1:
@@ -65,7 +66,7 @@ class _Lister:
                 if lines is None:
                     self.report(
                         "part-empty",
-                        (*path, name),
+                        path,
                         f"the part '{name}' has no ingredients",
                         "list them under it, indented by two more spaces",
                     )
@@ -78,14 +79,14 @@ class _Lister:
                 )
                 plain.append(self._unread(item, path))
                 continue
-            if found and not isinstance(item, dict):
+            if found and not mixed and not isinstance(item, dict):
+                mixed = True
                 self.report(
                     "part-mixed",
                     path,
                     "a line without a part stands after a part",
                     "indent it under its part, or move it before the first part",
                 )
-                continue
             line = self.line(item, path)
             if line is not None:
                 plain.append(line)

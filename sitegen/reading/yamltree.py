@@ -117,6 +117,10 @@ _TROUBLES: tuple[tuple[str, str, str, str], ...] = (
 )
 
 
+# What YAML 1.1, section 5.1, keeps out of a text.
+_UNPRINTABLE = re.compile("[^\t\n\r\x20-\x7e\x85\xa0-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
+
+
 def read_yaml(source: Source, text: str, problems: list[Problem]) -> Tree | None:
     """Compose ``text`` (lines counted as in ``source``) into a :class:`Tree`.
 
@@ -151,9 +155,9 @@ def read_yaml(source: Source, text: str, problems: list[Problem]) -> Tree | None
                 return None
         problem("yaml", place, f"this can't be read as YAML: {error.problem or words}", "")
         return None
-    except yaml.YAMLError as error:
-        position = getattr(error, "position", None)
-        place = source.place(min(position, len(source.text))) if position else Place(1, 1)
+    except yaml.YAMLError:
+        found = _UNPRINTABLE.search(text)
+        place = Source(source.file, text).place(found.start()) if found else Place(1, 1)
         problem(
             "control-character", place, "an invisible control character stands here", "delete it"
         )
