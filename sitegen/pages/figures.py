@@ -24,7 +24,7 @@ def tight(text: str) -> str:
     '1_cup_+ 2_tbsp'
     """
     held = re.sub(r" (?!$)", NBSP, text.strip())
-    return re.sub(rf"([+,·;]|plus|and|least){NBSP}", r"\1 ", held)
+    return re.sub(rf"([+,·;/]|plus|and|least){NBSP}", r"\1 ", held)
 
 
 def draw_figure(figure: Figure, extra: str = "") -> Markup:

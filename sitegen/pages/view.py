@@ -6,16 +6,19 @@ template can print without thinking.
 
 from __future__ import annotations
 
-import json
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 from itertools import groupby
 
+from markupsafe import Markup
+
 from sitegen.dish import Dish, LedgerRow, NutrientFigure
 from sitegen.images.photoset import PhotoSet
 from sitegen.pages import address
+from sitegen.pages.card import card_sizes
 from sitegen.pages.environment import duration, long_date, sentence
+from sitegen.pages.jsonld import script_text
 from sitegen.site import Settings
 
 SCALING_CAUTIONS: Mapping[str, str] = {
@@ -95,10 +98,10 @@ class RecipeView:
     section_ids: tuple[str, ...]
     filed: tuple[Item, ...]
     tins: bool
-    tins_json: str
+    tins_json: Markup
     scaling_cautions: tuple[tuple[str, str], ...]
-    density: str
-    """How much the card holds: ``roomy``, ``close`` or ``tight``."""
+    card_sizes: str
+    """Classes that set the card's type for each paper."""
 
 
 def recipe_view(dish: Dish, settings: Settings, here: str, known: frozenset[str]) -> RecipeView:
@@ -139,7 +142,7 @@ def recipe_view(dish: Dish, settings: Settings, here: str, known: frozenset[str]
             for key, words in SCALING_CAUTIONS.items()
             if any(key in row.cautions for row in dish.rows)
         ),
-        density=_density(dish),
+        card_sizes=" ".join(card_sizes(dish)),
     )
 
 
@@ -231,14 +234,14 @@ def _filed(dish: Dish, here: str) -> Iterator[Item]:
         yield Item(tag, address.relative(here, address.tag(tag)))
 
 
-def _tins_json(dish: Dish) -> str:
+def _tins_json(dish: Dish) -> Markup:
     if not dish.tins:
-        return ""
+        return Markup()
     own = [{"text": tin.text, "area": str(tin.area)} for tin in dish.tins]
     usual = [
         {"text": text, "area": str(tin_area(shape, sides))} for text, shape, sides in USUAL_TINS
     ]
-    return json.dumps({"own": own, "usual": usual}, ensure_ascii=False, separators=(",", ":"))
+    return script_text({"own": own, "usual": usual})
 
 
 def tin_area(shape: str, sides: tuple[Fraction, ...]) -> Fraction:
@@ -254,13 +257,6 @@ def tin_area(shape: str, sides: tuple[Fraction, ...]) -> Fraction:
 
 def _grams(value: float | None) -> str:
     return "" if value is None else f"{int(value + 0.5)} g"
-
-
-def _density(dish: Dish) -> str:
-    """By how many lines of paper the card would fill: an estimate, checked by printing."""
-    steps = sum(len(step.text) // 62 + 1 for part in dish.method for step in part.steps)
-    lines = max(len(dish.rows) * 1.4 + 2 * len(dish.ledger), steps + 2 * len(dish.method))
-    return "roomy" if lines <= 30 else "close" if lines <= 42 else "tight"
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,7 +8,7 @@
   const NBSP = "\u00a0";
   // Figures do not part from their units; a line may break after a plus (as pages/figures.py).
   const tight = (text) =>
-    text.trim().replaceAll(" ", NBSP).replace(/([+,·;]|plus|and)\u00a0/g, "$1 ");
+    text.trim().replaceAll(" ", NBSP).replace(/([+,·;/]|plus|and|least)\u00a0/g, "$1 ");
   const make = (tag, more = {}, ...inside) => {
     const made = Object.assign(document.createElement(tag), more);
     made.append(...inside);
