@@ -8,7 +8,7 @@ from difflib import get_close_matches
 from fractions import Fraction
 
 from sitegen.kitchen.units import UNITS, dimension_of
-from sitegen.reading.numbers import Number, Unreadable, scan_number
+from sitegen.reading.numbers import Number, Unreadable, fold, scan_number
 from sitegen.reading.recipe import Amount, Measure
 
 _FORMS: dict[str, str] = {form: unit.key for unit in UNITS.values() for form in unit.forms}
@@ -86,7 +86,7 @@ def scan_unit(text: str, at: int) -> tuple[str, int] | None:
     found = _UNIT.match(text, at)
     if not found:
         return None
-    return _FORMS[found["form"].lower()], found.end()
+    return _FORMS[fold(found["form"])], found.end()
 
 
 def scan_measure(text: str, at: int) -> Found | None:
@@ -127,7 +127,7 @@ def _unnumbered(text: str, start: int, at: int) -> Found | None:
     found = _ONE_OF.match(text, at)
     if not found:
         return None
-    word = found["word"].lower()
+    word = fold(found["word"])
     written = tidy(text[start : found.end()]).removesuffix(" of")
     size = (found["size"] or "").lower()
     return Found(Measure((Amount(Fraction(1), word),), written, size=size), found.end())
@@ -209,13 +209,11 @@ def _packets(text: str, start: int, at: int, number: Number, about: bool) -> Fou
         return None
     piece = _PIECE.match(text, inner.end)
     if piece:
-        unit = {"length": "piece"}.get(piece["word"].lower().rstrip("s"), "") or piece[
-            "word"
-        ].lower().rstrip("s")
+        word = _FORMS.get(fold(piece["word"]), "piece")
         each = Amount(inner.value, _length_unit(piece["length"]))
         of = _OF.match(text, piece.end())
         return Found(
-            Measure((Amount(number.value, unit),), tidy(text[start : piece.end()]), each, about),
+            Measure((Amount(number.value, word),), tidy(text[start : piece.end()]), each, about),
             of.end() if of else piece.end(),
         )
     upto, inner_end = _range_end(text, begin, inner.end, inner)
@@ -315,7 +313,7 @@ def _packet(text: str, start: int, end: int, unit: str, each: Amount, about: boo
 
 
 def _length_unit(written: str) -> str:
-    bare = written.strip(" -").lower()
+    bare = fold(written.strip(" -"))
     return "in" if bare.startswith(("in", '"', "”")) else bare
 
 

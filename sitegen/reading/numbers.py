@@ -58,6 +58,18 @@ _RUN = re.compile(rf"[\d.,/⁄{_VULGAR}]+")
 _GOES_ON = re.compile(rf"[\d{_VULGAR}]|[/⁄][\d{_VULGAR}]")
 
 
+_FOLDED = str.maketrans({"\u017f": "s", "\u0130": "i", "\u0131": "i", "\u212a": "k"})
+
+
+def fold(text: str) -> str:
+    """Small letters; the long s and its like, which patterns take for s, i and k, become those.
+
+    >>> fold("Tb\u017fp")
+    'tbsp'
+    """
+    return text.translate(_FOLDED).lower()
+
+
 class Unreadable(Exception):
     """A place that can't be understood, and how to mend it."""
 
@@ -88,9 +100,9 @@ def scan_number(text: str, at: int) -> Number | None:
     """
     word = _WORD.match(text, at)
     if word and word["andpart"]:
-        count = word["and"].lower()
+        count = fold(word["and"])
         whole = int(count) if count.isdigit() else _WORDS[count]
-        part = Fraction(1, 2) if word["part"].lower() == "half" else Fraction(1, 4)
+        part = Fraction(1, 2) if fold(word["part"]) == "half" else Fraction(1, 4)
         return Number(whole + part, word.end())
     found = _NUMBER.match(text, at)
     if found and not _GOES_ON.match(text, found.end()):
@@ -116,7 +128,7 @@ def scan_number(text: str, at: int) -> Number | None:
     if word["adozen"]:
         return Number(Fraction(12), word.end())
     if word["word"]:
-        return Number(Fraction(_WORDS[word["word"].lower()]), word.end())
+        return Number(Fraction(_WORDS[fold(word["word"])]), word.end())
     return Number(Fraction(1), word.end(), bare_word=True)
 
 

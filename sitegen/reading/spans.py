@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal
 
-from sitegen.reading.numbers import Unreadable, scan_number
+from sitegen.reading.numbers import Unreadable, fold, scan_number
 from sitegen.reading.recipe import Length, Temperature, TimeSpan
 from sitegen.reading.source import Place
 
@@ -110,12 +110,12 @@ def duration(text: str) -> int | None:
 
 def _seconds(found: re.Match[str]) -> tuple[int, int | None]:
     if found["idiom"]:
-        words = re.sub(r"^another\s+", "", " ".join(found["idiom"].lower().split()))
+        words = re.sub(r"^another\s+", "", " ".join(fold(found["idiom"]).split()))
         return _IDIOMS[words], None
-    unit = _UNITS[found["unit"][0].lower()]
+    unit = _UNITS[fold(found["unit"][0])]
     more = 0
     if found["more"]:
-        more = int(number(found["more"]) * _UNITS[found["moreunit"][0].lower()])
+        more = int(number(found["more"]) * _UNITS[fold(found["moreunit"][0])])
     first = int(number(found["from"]) * unit) + more
     last = int(number(found["to"]) * unit) + more if found["to"] else None
     return first, last if last and last > first else None

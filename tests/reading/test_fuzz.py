@@ -72,6 +72,10 @@ Cool within 2 hours.
 
 def _unicode(rng: random.Random) -> str:
     while True:
+        if rng.random() < 0.1:
+            return rng.choice(
+                "\u017f\u0131\u0130\u212a"
+            )  # s, i and k to a pattern, but no such letters
         char = chr(
             rng.choice(
                 (rng.randrange(32, 0x250), rng.randrange(0x2000, 0x2200), rng.randrange(0x11000))
