@@ -100,6 +100,29 @@ def one_dish(recipe: str, site_folder: Path | None) -> tuple[Dish, Settings, Lar
     return dish, gathered.site.settings, read_larder(folder)[0]
 
 
+def recipe_file(recipe: str, folder: Path) -> str:
+    """The file that a command means by a recipe's file or its name in the site; it need not be sound.
+
+    Raises :class:`click.UsageError` when there is none, or more than one.
+    """
+    from sitegen.problems import did_you_mean
+    from sitegen.reading.read import slug_of
+    from sitegen.textfile import list_files
+
+    files = list_files(folder, "content/recipes", ".md")
+    for path in (Path(recipe).absolute(), folder / recipe):
+        for file in files:
+            if path == folder / file:
+                return file
+    named = [file for file in files if slug_of(file) == slug_of(recipe)]
+    if len(named) == 1:
+        return named[0]
+    if named:
+        raise click.UsageError(f"{recipe!r} could be {' or '.join(named)}; give the file.")
+    hint = did_you_mean(slug_of(recipe), map(slug_of, files))
+    raise click.UsageError(f"there is no recipe {recipe!r} in this site; {hint}".rstrip("; "))
+
+
 _COLOURS = {
     "place": {"bold": True},
     "error": {"fg": "red", "bold": True},
