@@ -64,8 +64,8 @@ def _mention(state: StateInline, silent: bool) -> bool:
             name, after = text[after + 1 : close], close + 1
     if not silent:
         token = state.push("mention", "", 0)
-        token.content = words
-        token.meta = {"name": name.strip() or words, "raw": text[start:after]}
+        token.content = words.strip("*_` ")  # emphasis within the bracket is not shown twice
+        token.meta = {"name": name.strip("*_` ") or token.content, "raw": text[start:after]}
     state.pos = after
     return True
 

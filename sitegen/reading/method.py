@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
@@ -30,6 +31,9 @@ from sitegen.reading.source import Place, Source
 from sitegen.reading.spans import spot
 
 _COOLEST_OVEN, _HOTTEST_OVEN = 40, 300  # °C; a wood oven is hotter, a kitchen's dial is not
+
+
+_HALF_A = re.compile(r"half an?\s", re.IGNORECASE)  # "half an onion" is a count, not a share
 
 
 @dataclass(slots=True)
@@ -153,9 +157,10 @@ class MethodReader:
                     place, what.text, what.value, what.unit, what.use, what.air, what.upto
                 )
                 self._check_oven(what)
-                if what.use == "oven" and _says_the_same(settings, what):
-                    continue
+                same = what.use == "oven" and _says_the_same(settings, what)
                 settings.append(what)
+                if same:
+                    continue
             elif isinstance(what, TimeSpan):
                 what = TimeSpan(place, what.text, what.seconds, what.upto)
             else:
@@ -197,7 +202,8 @@ class MethodReader:
         except Unreadable as trouble:
             self._problem(trouble.rule, place, len(raw), trouble.message, trouble.hint)
             return Mention(place, words, -1, length=len(raw))
-        if found and not said.share and not said.rest:
+        shared = said.share is not None or said.rest
+        if found and (not shared or not found.bare or _HALF_A.match(name)):
             measure = found.measure
             said = split_share(name[found.end :].strip())
             said = split_share(said.name.removeprefix("of ").removeprefix("the "))

@@ -46,7 +46,8 @@ _WORD = re.compile(
     r"(?P<half>half(?: an?| (?=dozen\b))?(?P<dozen>[ ]dozen)?)\b(?![- ]and[- ]half)"
     r"|(?P<andpart>(?P<and>\d{1,3}|one|two|three|four|five|six) and (?:a |one )?(?P<part>half|quarter))\b"
     r"|(?P<couple>a couple of)\b"
-    r"|(?P<quarter>(?:a |one )?quarter(?: of an?| of)?)\b"
+    r"|(?P<parts>(?:(?P<above>an?|one|two|three)[ -])?(?P<below>third|quarter)(?:s(?=[ ]of\b))?"
+    r"(?: of an?\b| of\b)?)\b"
     r"|(?P<adozen>a dozen)\b"
     r"|(?P<word>one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve)\b(?!-)"
     r"|(?P<a>an?)\b(?![-'’]|\s(?:few|little|bit|lot)\b)",
@@ -123,8 +124,9 @@ def scan_number(text: str, at: int) -> Number | None:
         return Number(Fraction(2), word.end())
     if word["half"]:
         return Number(Fraction(6) if word["dozen"] else Fraction(1, 2), word.end())
-    if word["quarter"]:
-        return Number(Fraction(1, 4), word.end())
+    if word["parts"]:
+        above = _WORDS.get(fold(word["above"] or ""), 1)
+        return Number(Fraction(above, 3 if fold(word["below"]) == "third" else 4), word.end())
     if word["adozen"]:
         return Number(Fraction(12), word.end())
     if word["word"]:

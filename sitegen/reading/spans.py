@@ -17,13 +17,17 @@ _WORDS = r"one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve"
 _UNITS = {"s": 1, "m": 60, "h": 3600, "d": 86400}
 _UNIT = r"(?:seconds?|secs?|minutes?|mins?|hours?|hrs?|h|days?)"
 
+_SMALLER = r"(?:seconds?|secs?|s|minutes?|mins?)"
+
 _TIME = re.compile(
     rf"""(?<![\w.,/])(?:
       (?P<idiom>(?:another\s+)?(?:half\s+an\s+hour|(?:a\s+)?quarter\s+of\s+an\s+hour
         |three[- ]quarters\s+of\s+an\s+hour|an\s+hour\s+and\s+a\s+half|an\s+hour|a\s+minute))
     | (?P<from>{_N}|(?:{_WORDS})\b)(?:\s*(?:[–—-]|\bto\b|\bor\b)\s*(?P<to>{_N}|(?:{_WORDS})\b))?
       [\s-]?(?P<unit>{_UNIT})(?![\w’'])
-      (?:\s*(?:,|and)?\s*(?P<more>{_N})\s*(?P<moreunit>seconds?|secs?|minutes?|mins?)(?![\w’']))?
+      (?:\s*(?:,|and)?\s*(?P<more>{_N})\s*(?P<moreunit>{_SMALLER})(?![\w’']))?
+      (?:\s*(?:[–—-]|\bto\b|\bor\b)\s*(?P<till>{_N})[\s-]?(?P<tillunit>{_UNIT})(?![\w’'])
+        (?:\s*(?P<tillmore>{_N})\s*(?P<tillmoreunit>{_SMALLER})(?![\w’']))?)?
     )""",
     re.VERBOSE | re.IGNORECASE,
 )
@@ -39,7 +43,7 @@ _IDIOMS = {
     "a minute": 60,
 }
 
-_AIR = r"(?:fan|convection|conventional|no[- ]fan|without (?:a )?fan|static)"
+_AIR = r"(?:fan|convection|conventional|no[- ]fan|without\s(?:a\s)?fan|static)"
 _HEAT = re.compile(
     rf"""(?<![\w.,/])(?:
       (?:(?P<before>fan|conventional)\s+)?
@@ -113,12 +117,19 @@ def _seconds(found: re.Match[str]) -> tuple[int, int | None]:
         words = re.sub(r"^another\s+", "", " ".join(fold(found["idiom"]).split()))
         return _IDIOMS[words], None
     unit = _UNITS[fold(found["unit"][0])]
-    more = 0
-    if found["more"]:
-        more = int(number(found["more"]) * _UNITS[fold(found["moreunit"][0])])
+    more = _part(found, "more")
     first = int(number(found["from"]) * unit) + more
     last = int(number(found["to"]) * unit) + more if found["to"] else None
+    if found["till"]:
+        last = _part(found, "till") + _part(found, "tillmore")
     return first, last if last and last > first else None
+
+
+def _part(found: re.Match[str], name: str) -> int:
+    """Seconds of a number and its unit; 0 where they are not there."""
+    if not found[name]:
+        return 0
+    return int(number(found[name]) * _UNITS[fold(found[f"{name}unit"][0])])
 
 
 def _times(text: str, place: Place) -> Iterator[Spotted]:
