@@ -21,6 +21,7 @@ COMMANDS: Mapping[str, str] = {
     "scale": "sitegen.commands.scale:scale",
     "label": "sitegen.commands.label:label",
     "larder": "sitegen.commands.larder:larder",
+    "schema": "sitegen.commands.schema:schema",
 }
 """Name → ``module:function``, in the order that help lists them. To add a command, add a row."""
 

@@ -8,17 +8,26 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
+from datetime import date
 from pathlib import Path
 from typing import Annotated, Any, Literal
 from urllib.parse import urlsplit
 
-from pydantic import AfterValidator, BaseModel, ConfigDict, Field, ValidationError
+from pydantic import (
+    AfterValidator,
+    BaseModel,
+    BeforeValidator,
+    ConfigDict,
+    Field,
+    ValidationError,
+    WithJsonSchema,
+)
 from pydantic_core import ErrorDetails, PydanticCustomError
 
 from sitegen.problems import Problem, did_you_mean
 from sitegen.reading.source import Source
 from sitegen.reading.yamltree import Tree, read_yaml
-from sitegen.site import Author, MenuItem, Region, Settings, Site
+from sitegen.site import Author, Hush, LeftOut, MenuItem, Region, Settings, Site
 from sitegen.textfile import read_text
 
 FILE = "content/site.yaml"
@@ -44,7 +53,7 @@ def read_settings(source: Source) -> tuple[Settings, list[Problem]]:
     data = {name: value for name, value in tree.data.items() if value is not None}
     while True:
         try:
-            return _settings(_SiteFile.model_validate(data)), problems
+            return _settings(_SiteFile.model_validate(data), tree), problems
         except ValidationError as invalid:
             errors = invalid.errors(include_url=False)
             problems.extend(_problem(error, tree, source) for error in errors)
@@ -113,6 +122,20 @@ def _colour(text: str) -> str:
     return text
 
 
+def _number(text: str) -> int:
+    if not re.fullmatch(r"[0-9]{1,3}", text):
+        raise _refuse("site-number", f"{text!r} is not a whole number", "write a number, such as 2")
+    return int(text)
+
+
+def _day(text: str) -> date:
+    try:
+        return date.fromisoformat(text)
+    except ValueError:
+        hint = "write year-month-day, as in 2026-10-04"
+        raise _refuse("site-date", f"{text!r} is not a date", hint) from None
+
+
 def _one_link(item: dict[str, Any]) -> dict[str, Any]:
     if len(item) != 1:
         hint = "write each link as '- Words: file', such as '- All recipes: recipes/index.html'"
@@ -124,34 +147,143 @@ _Text = Annotated[str, Field(min_length=1)]
 _Strict = ConfigDict(strict=True, extra="forbid", frozen=True)
 
 
+def _told(**schema: Any) -> WithJsonSchema:
+    """What editors are told of words that a function checks; it may be looser than the check."""
+    return WithJsonSchema({"type": "string", **schema})
+
+
+_Address = Annotated[
+    str,
+    AfterValidator(_address),
+    _told(pattern="^(https?://.*)?$", examples=["https://example.org/food"]),
+]
+_Language = Annotated[
+    str,
+    AfterValidator(_language),
+    _told(pattern="^[a-z]{2,3}(-[A-Z].*|-[0-9]{3})?$", examples=["en-GB", "en-US", "de-AT"]),
+]
+_Name = Annotated[str, AfterValidator(_plain_name), _told(pattern="^[a-z0-9]+(-[a-z0-9]+)*$")]
+_Link = Annotated[
+    str, AfterValidator(_link), _told(minLength=1, examples=["recipes/index.html", "about.html"])
+]
+_Colour = Annotated[str, AfterValidator(_colour), _told(minLength=1, examples=["#a4362b"])]
+_Number = Annotated[
+    int, BeforeValidator(_number), WithJsonSchema({"type": "integer", "minimum": 0, "maximum": 999})
+]
+_Day = Annotated[
+    date,
+    BeforeValidator(_day),
+    _told(pattern=r"^\d{4}-\d{2}-\d{2}$", examples=["2026-10-04"]),
+]
+_MenuLine = Annotated[
+    dict[_Text, _Link],
+    AfterValidator(_one_link),
+    Field(json_schema_extra={"minProperties": 1, "maxProperties": 1}),
+]
+
+
 class _Person(BaseModel):
+    """Someone who writes for the site."""
+
     model_config = _Strict
 
-    name: _Text
-    about: str = ""
+    name: _Text = Field(description="as it stands under a recipe's title")
+    about: str = Field("", description="a sentence or two for the author's own page")
+
+
+class _Nutrition(BaseModel):
+    model_config = _Strict
+
+    net_carbohydrate: Annotated[
+        list[Literal["fibre", "polyols", "allulose"]],
+        Field(alias="net carbohydrate", description="what is taken off carbohydrate"),
+    ] = []
+
+
+class _Silence(BaseModel):
+    model_config = _Strict
+
+    rule: _Text
+    why: _Text
+
+
+class _LeftOut(BaseModel):
+    """A caution off a page: only here, signed, with the reason."""
+
+    model_config = _Strict
+
+    recipe: _Text
+    caution: _Text
+    why: _Text
+    signed: _Text
+
+
+class _Trials(BaseModel):
+    """What a recipe's test log must hold before it is published, and what its page says of it."""
+
+    model_config = _Strict
+
+    needed: _Number | None = Field(
+        default=None, description="passed trials before a recipe may be published", examples=[2]
+    )
+    since: _Day | None = Field(
+        default=None, description="only recipes published from this day on need them"
+    )
+    shown: Literal["yes", "no"] = Field(
+        default="no", description="whether a page says how often its recipe was tested"
+    )
 
 
 class _SiteFile(BaseModel):
-    """The fields of ``site.yaml``; Pydantic's JSON Schema of it is what editors complete from."""
+    """The settings of a site."""
 
     model_config = _Strict
 
-    title: _Text = Settings().title
-    address: Annotated[str, AfterValidator(_address)] = ""
-    language: Annotated[str, AfterValidator(_language)] = Settings().language
-    region: Region = Settings().region
-    units: Literal["metric", "us"] = Settings().units
-    theme: Annotated[str, AfterValidator(_plain_name)] = Settings().theme
-    description: str = ""
-    caution: _Text = Settings().caution
-    method_heading: Annotated[_Text, Field(alias="method heading")] = Settings().method_heading
-    authors: dict[Annotated[str, AfterValidator(_plain_name)], _Person] = {}
-    menu: list[
-        Annotated[dict[_Text, Annotated[str, AfterValidator(_link)]], AfterValidator(_one_link)]
-    ] = []
-    colours: dict[
-        Annotated[str, AfterValidator(_plain_name)], Annotated[str, AfterValidator(_colour)]
-    ] = {}
+    title: _Text = Field(Settings().title, description="the site's name")
+    address: _Address = Field(
+        "", description="where the site will stand; feeds and the site map need it"
+    )
+    language: _Language = Field(Settings().language, description="a language tag")
+    region: Region = Field(
+        Settings().region, description="whose cups, spoons, ovens and label law are meant"
+    )
+    units: Literal["metric", "us"] = Field(Settings().units, description="the system shown first")
+    theme: _Name = Field(Settings().theme, description="a theme's folder name")
+    description: str = Field("", description="one sentence about the site")
+    caution: _Text = Field(
+        Settings().caution, description="stands beside nutrition and allergen statements"
+    )
+    method_heading: _Text = Field(
+        Settings().method_heading,
+        alias="method heading",
+        description="the '##' heading that the steps stand under",
+    )
+    authors: dict[_Name, _Person] = Field(
+        {},
+        description="who writes, by the key that recipes use in 'author'",
+        examples=[{"ines": {"name": "Ines Varrow"}}],
+    )
+    menu: list[_MenuLine] = Field(
+        [],
+        description="the links in the site's head, one '- Words: file' a line",
+        examples=[[{"All recipes": "recipes/index.html"}]],
+    )
+    colours: dict[_Name, _Colour] = Field(
+        {},
+        description="colours of the theme to replace, by name",
+        examples=[{"accent": "#a4362b"}],
+    )
+    nutrition: _Nutrition = Field(_Nutrition(), description="what the label shows beyond the law")
+    silence: list[_Silence] = Field(
+        [],
+        description="rules of the read-through that this site keeps quiet about, with the reason",
+    )
+    without_cautions: list[_LeftOut] = Field(
+        [],
+        alias="without cautions",
+        description="safety cautions that the site's owner takes off a page, signed, with the reason",
+    )
+    trials: _Trials = Field(_Trials(), description="what test logs must hold and may tell")
 
 
 def field_names() -> tuple[str, ...]:
@@ -164,7 +296,7 @@ def schema() -> dict[str, Any]:
     return _SiteFile.model_json_schema(by_alias=True)
 
 
-def _settings(read: _SiteFile) -> Settings:
+def _settings(read: _SiteFile, tree: Tree) -> Settings:
     return Settings(
         title=read.title,
         address=read.address,
@@ -175,10 +307,33 @@ def _settings(read: _SiteFile) -> Settings:
         description=read.description,
         caution=read.caution,
         method_heading=read.method_heading,
+        net_carbohydrate=tuple(dict.fromkeys(read.nutrition.net_carbohydrate)),
         authors={k: Author(k, person.name, person.about) for k, person in read.authors.items()},
         menu=tuple(MenuItem(words, to) for item in read.menu for words, to in item.items()),
         colours=dict(read.colours),
+        trials_needed=read.trials.needed or 0,
+        trials_since=read.trials.since,
+        trials_shown=read.trials.shown == "yes",
+        silences=tuple(
+            Hush(s.rule, s.why, *_line_column(tree, "silence", i, "rule"))
+            for i, s in enumerate(read.silence)
+        ),
+        left_out=tuple(
+            LeftOut(
+                o.recipe,
+                o.caution,
+                o.why,
+                o.signed,
+                *_line_column(tree, "without cautions", i, "caution"),
+            )
+            for i, o in enumerate(read.without_cautions)
+        ),
     )
+
+
+def _line_column(tree: Tree, *path: str | int) -> tuple[int, int]:
+    place = tree.place(path)
+    return place.line, place.column
 
 
 # --- what Pydantic says, said to the author -------------------------------------------------------
@@ -214,7 +369,13 @@ def _words(error: ErrorDetails, path: tuple[str | int, ...], name: str) -> tuple
     """The rule, the message and the hint for one of Pydantic's errors."""
     kind, context = error["type"], error.get("ctx", {})
     if kind == "extra_forbidden":
-        known = field_names() if len(path) == 1 else tuple(_Person.model_fields)
+        inner = {
+            "nutrition": ("net carbohydrate",),
+            "silence": tuple(_Silence.model_fields),
+            "trials": tuple(_Trials.model_fields),
+            "without cautions": tuple(_LeftOut.model_fields),
+        }.get(str(path[0]), tuple(_Person.model_fields))
+        known = field_names() if len(path) == 1 else inner
         hint = did_you_mean(name, known) or f"the fields are: {', '.join(known)}"
         return "unknown-field", f"there is no field {name!r} here", hint
     if kind == "literal_error":

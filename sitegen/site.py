@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from datetime import date
 from pathlib import Path
 from typing import Literal
 
@@ -28,6 +29,30 @@ class MenuItem:
 
 
 @dataclass(frozen=True, slots=True)
+class Hush:
+    """A rule of the read-through that the whole site keeps quiet about, and why."""
+
+    rule: str
+    why: str
+    line: int = 0
+    """Where it stands in ``site.yaml``."""
+    column: int = 1
+
+
+@dataclass(frozen=True, slots=True)
+class LeftOut:
+    """A safety caution that the site's owner takes off one recipe's page, signed and with a reason."""
+
+    recipe: str
+    """The recipe's slug."""
+    caution: str
+    why: str
+    signed: str
+    line: int = 0
+    column: int = 1
+
+
+@dataclass(frozen=True, slots=True)
 class Settings:
     """``content/site.yaml``, checked. Defaults are a small English site of metric kitchens."""
 
@@ -46,10 +71,20 @@ class Settings:
         "doctor or dietitian about a medical diet or an allergy."
     )
     method_heading: str = "Method"
+    net_carbohydrate: tuple[str, ...] = ()
+    """What is taken off carbohydrate for net carbohydrate; empty: the line is not shown."""
     authors: Mapping[str, Author] = field(default_factory=dict)
     menu: tuple[MenuItem, ...] = ()
     colours: Mapping[str, str] = field(default_factory=dict)
     """Design tokens that the site overrides, by name."""
+    trials_needed: int = 0
+    """Passed trials before a recipe may be published."""
+    trials_since: date | None = None
+    """The day of publishing from which on they are needed; None: of every recipe."""
+    trials_shown: bool = False
+    """Whether a page says how often its recipe was tested."""
+    silences: tuple[Hush, ...] = ()
+    left_out: tuple[LeftOut, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

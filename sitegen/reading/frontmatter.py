@@ -149,18 +149,20 @@ def _schema(**schema: Any) -> WithJsonSchema:
     return WithJsonSchema(schema)
 
 
-_DURATION = {"examples": ["25 min", "1 h 10 min"]}
+_DURATION = {"pattern": r"\S", "examples": ["25 min", "1 h 10 min"]}
+_DAY = {"pattern": r"^\s*\d{4}-\d{2}-\d{2}\s*$", "examples": ["2026-10-04"]}
+_WHOLE = {"type": ["integer", "string"], "minimum": 1, "pattern": r"^\s*0*[1-9]\d*\s*$"}
+_FIGURE = {"type": "string", "pattern": r"\d|[a-z] "}
+_POINT = {"type": "string", "pattern": r"^\s*\d{1,3}\s*%?\s+\d{1,3}\s*%?\s*$"}
 Text = Annotated[str, BeforeValidator(_text)]
-Whole = Annotated[int, BeforeValidator(_whole), _schema(type="integer", minimum=1)]
-Day = Annotated[date, BeforeValidator(_date), _schema(type="string", format="date")]
+Whole = Annotated[int, BeforeValidator(_whole), _schema(**_WHOLE)]
+Day = Annotated[date, BeforeValidator(_date), _schema(type="string", format="date", **_DAY)]
 Minutes = Annotated[int, BeforeValidator(_minutes), _schema(type="string", **_DURATION)]
-WeightField = Annotated[Any, BeforeValidator(_weight), _schema(type="string", examples=["2.4 kg"])]
-VolumeField = Annotated[Any, BeforeValidator(_volume), _schema(type="string", examples=["1.5 l"])]
-CountField = Annotated[
-    Any, BeforeValidator(_count), _schema(type="string", examples=["18 dumplings"])
-]
+WeightField = Annotated[Any, BeforeValidator(_weight), _schema(**_FIGURE, examples=["2.4 kg"])]
+VolumeField = Annotated[Any, BeforeValidator(_volume), _schema(**_FIGURE, examples=["1.5 l"])]
+CountField = Annotated[Any, BeforeValidator(_count), _schema(**_FIGURE, examples=["18 dumplings"])]
 Words = Annotated[list[Text], BeforeValidator(_list)]
-Focus = Annotated[Any, BeforeValidator(_focus), _schema(type="string", examples=["50% 40%"])]
+Focus = Annotated[Any, BeforeValidator(_focus), _schema(**_POINT, examples=["50% 40%"])]
 
 
 class _Model(BaseModel):
@@ -201,27 +203,44 @@ class RecipeFields(_Model):
     title: Text = Field(description="the dish's name")
     summary: Text | None = Field(None, description="one sentence under the title")
     published: Day | None = Field(None, description="none: a draft, seen in the preview only")
-    updated: Day | None = None
+    updated: Day | None = Field(
+        None, description="the day of the last change that a cook would see"
+    )
     author: Text | None = Field(None, description="a key of site.yaml's authors")
-    course: Text | None = None
-    cuisine: Text | None = None
-    tags: Words = Field(default_factory=list)
-    serves: Whole = Field(description="portions: what per-serving figures divide by")
+    course: Text | None = Field(
+        None,
+        description="where it stands in a meal",
+        examples=["main", "side", "bread", "baking", "pudding", "sauce", "soup"],
+    )
+    cuisine: Text | None = Field(None, description="whose cooking it is", examples=["Nordic"])
+    tags: Words = Field(
+        default_factory=list,
+        description="what else to file it under",
+        examples=[["barley", "winter"]],
+    )
+    serves: Whole = Field(description="portions: what per-serving figures divide by", examples=[6])
     makes: CountField | None = Field(None, description="how many of what: 18 dumplings")
     weighs: WeightField | None = Field(None, description="the finished batch")
     volume: VolumeField | None = Field(None, description="the batch's volume, where it matters")
-    time: TimeFields | None = None
-    tools: Words = Field(default_factory=list)
-    photo: PhotoFields | None = None
+    time: TimeFields | None = Field(None, description="how long it takes: prep, cook, rest")
+    tools: Words = Field(
+        default_factory=list,
+        description="what a cook must have, with sizes; tins and scoops are measured from here",
+        examples=[["5 l stockpot", "23 cm round tin", "no. 40 scoop"]],
+    )
+    photo: PhotoFields | None = Field(None, description="the picture beside the recipe's file")
     may_contain: Words = Field(
         default_factory=list,
         alias="may contain",
         description="traces that a packet or kitchen brings",
+        examples=[["sesame"]],
     )
     silence: Silences = Field(
         default_factory=list, description="findings of the read-through to keep quiet about"
     )
-    ingredients: Any = Field(description="lines, or one-key mappings of parts")
+    ingredients: Any = Field(
+        description="one line each, in the order of use; or parts, each a name over its lines"
+    )
 
 
 _UNASKED = {
