@@ -19,6 +19,7 @@ from typing import Any, NoReturn
 from urllib.parse import urlsplit
 
 import pytest
+from hypothesis import HealthCheck, settings
 
 from tests.browser.pages import own_address
 from tests.browser.served import Address, serving
@@ -26,6 +27,16 @@ from tests.browser.windows import FLAGS, Window
 
 REPO = Path(__file__).resolve().parent.parent
 NODE_MODULES = Path(__file__).parent / "node" / "node_modules"
+
+
+# No test hangs on the clock of a busy machine; in CI the same examples are tried every time.
+settings.register_profile(
+    "steady",
+    deadline=None,
+    suppress_health_check=[HealthCheck.too_slow],
+    derandomize=bool(os.environ.get("CI")),
+)
+settings.load_profile("steady")
 
 
 def _missing(what: str) -> NoReturn:

@@ -1,86 +1,123 @@
-"""Ovens, core temperatures, scoops and tins against published and common practice."""
+"""Ovens, gas marks and core temperatures, against what kitchens and food authorities print."""
 
 from __future__ import annotations
 
 from fractions import Fraction
+from typing import Literal
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
-from sitegen.kitchen.ovens import core_pair, setting
-from sitegen.kitchen.tins import read_tin, scoop_ml, tin_factor
+from sitegen.kitchen.ovens import celsius, core, core_pair, fahrenheit, piece, setting
 from sitegen.reading.recipe import Temperature
 from sitegen.reading.source import Place
 
-
-def heat(value, unit, use="oven", air=""):
-    return Temperature(Place(1, 1), f"{value} {unit}", Fraction(value), unit, use, air)
-
-
-GAS = [
-    ("1", 140, 275),
-    ("2", 150, 300),
-    ("3", 160, 325),
-    ("4", 180, 350),
-    ("5", 190, 375),
-    ("6", 200, 400),
-    ("7", 220, 425),
-    ("8", 230, 450),
-    ("9", 240, 475),
-]
-"""Common practice in British cookery: gas mark, °C, °F, all without a fan."""
+Unit = Literal["C", "F", "gas"]
+Air = Literal["fan", "conventional", ""]
 
 
-@pytest.mark.parametrize(("mark", "c", "f"), GAS)
-def test_gas_marks(mark, c, f):
-    by_c = setting(heat(c, "C", air="conventional"), "uk")
-    assert (by_c.gas, by_c.conventional_c, by_c.conventional_f) == (mark, c, f)
-    by_mark = setting(heat(mark, "gas"), "uk")
-    assert (by_mark.conventional_c, by_mark.conventional_f) == (c, f)
+def oven(value: int | Fraction, unit: Unit, air: Air = "") -> Temperature:
+    return Temperature(Place(1, 1), f"{value}", Fraction(value), unit, "oven", air)
 
 
-@pytest.mark.parametrize(("mark", "c", "f"), GAS)
-def test_a_fan_takes_off_20_on_celsius_dials_and_25_on_fahrenheit_ones(mark, c, f):
-    """Common practice: British 20 °C; American 25 °F (425 °F with a fan does a 450 °F oven's work)."""
-    oven = setting(heat(c, "C", air="conventional"), "uk")
-    assert (oven.fan_c, oven.fan_f) == (c - 20, f - 25)
+def inside(value: int, unit: Unit, upto: int | None = None) -> Temperature:
+    high = None if upto is None else Fraction(upto)
+    return Temperature(Place(1, 1), f"{value}", Fraction(value), unit, "core", "", high)
+
+
+def test_us_fan_oven() -> None:
+    """Common practice: a fan oven at 425 °F / 220 °C does the work of 450 °F / 230 °C without."""
+    for heat in (oven(425, "F", "fan"), oven(450, "F"), oven(450, "F", "conventional")):
+        s = setting(heat, "us")
+        assert (s.fan_f, s.fan_c, s.conventional_f, s.conventional_c) == (425, 220, 450, 230)
+
+
+def test_british_fan_oven() -> None:
+    """Common practice: 200 °C fan, 220 °C without, gas mark 7."""
+    for heat in (oven(200, "C", "fan"), oven(220, "C"), oven(7, "gas")):
+        s = setting(heat, "uk")
+        assert (s.fan_c, s.conventional_c, s.gas) == (200, 220, "7")
 
 
 @pytest.mark.parametrize(
-    ("f", "c"),
-    [(165, 74), (160, 71), (145, 63)],
-    ids=["poultry", "minced meat", "whole cuts, fish"],
+    ("mark", "c", "f"),
+    [
+        (1, 140, 275),
+        (2, 150, 300),
+        (3, 160, 325),
+        (4, 180, 350),
+        (5, 190, 375),
+        (6, 200, 400),
+        (7, 220, 425),
+        (8, 230, 450),
+        (9, 240, 475),
+    ],
 )
-def test_safe_core_temperatures_are_paired_as_published(f, c):
-    """USDA FSIS safe minimum internal temperature chart."""
-    assert core_pair(heat(f, "F", "core")) == (c, f)
-    assert core_pair(heat(c, "C", "core")) == (c, f)
-
-
-@pytest.mark.parametrize("value", range(40, 100))
-def test_a_core_temperature_is_never_rounded_downwards(value):
-    """By more than the published pairs do themselves: 74 °C is 165.2 °F and printed as 165."""
-    c, f = core_pair(heat(value, "C", "core"))
-    assert f >= Fraction(c) * Fraction(9, 5) + 32 - Fraction(4, 5)
-    if f not in (165, 160, 145, 140):
-        assert f >= Fraction(c) * Fraction(9, 5) + 32
-
-
-@pytest.mark.parametrize(
-    ("number", "ml"), [(50, 18.9), (40, 23.7), (30, 31.5), (20, 47.3), (16, 59.1), (8, 118.3)]
-)
-def test_a_scoops_number_is_its_level_scoops_to_the_us_quart(number, ml):
-    """NSF/ANSI practice, the definition; the figures follow from it and were checked by hand."""
-    assert float(scoop_ml(number)) == pytest.approx(ml, abs=0.05)
-
-
-def test_sixteen_pieces_of_a_no_50_scoop_are_about_300_ml():
+def test_gas_marks(mark: int, c: int, f: int) -> None:
     """Common practice."""
-    assert float(16 * scoop_ml(50)) == pytest.approx(300, rel=0.02)
+    from_gas = setting(oven(mark, "gas"), "uk")
+    assert (from_gas.conventional_c, from_gas.conventional_f) == (c, f)
+    assert setting(oven(c, "C"), "uk").gas == str(mark)
+    assert setting(oven(c, "C"), "uk").conventional_f == f
+    assert setting(oven(f, "F"), "uk").conventional_c == c
 
 
-def test_an_18_cm_square_tin_holds_nearly_what_a_20_cm_round_one_does():
-    """Geometry: 324 and 314 cm²."""
-    square, ring = read_tin("18 cm square tin"), read_tin("20 cm round tin")
-    assert square.area == 324
-    assert float(ring.area) == pytest.approx(314.16, abs=0.01)
-    assert float(tin_factor(square, ring)) == pytest.approx(314.16 / 324, abs=0.001)
+@given(
+    st.integers(50, 280),
+    st.sampled_from(["fan", "conventional", ""]),
+    st.sampled_from(["us", "uk", "eu", "au", "ca"]),
+)
+def test_what_the_author_set_is_kept_and_the_rest_is_on_dials(
+    value: int, air: Air, region: str
+) -> None:
+    s = setting(oven(value, "C", air), region)
+    assert (s.fan_c if air == "fan" else s.conventional_c) == value
+    assert s.conventional_c - s.fan_c == 20  # common practice on Celsius dials
+    assert s.conventional_f - s.fan_f == 25  # common practice on Fahrenheit dials
+    assert s.conventional_f % 25 == 0
+    assert abs(fahrenheit(Fraction(s.conventional_c)) - s.conventional_f) <= 18
+
+
+@given(st.integers(150, 500), st.sampled_from(["fan", "conventional", ""]))
+def test_a_fahrenheit_setting_is_kept_to_the_degree(value: int, air: Air) -> None:
+    for region in ("us", "uk"):
+        s = setting(oven(value, "F", air), region)
+        assert (s.fan_f if air == "fan" else s.conventional_f) == value
+        assert s.conventional_c % 10 == 0
+        assert s.fan_c % 10 == 0
+        assert 10 <= s.conventional_c - s.fan_c <= 20
+
+
+@pytest.mark.parametrize(("f", "c"), [(165, 74), (160, 71), (145, 63), (40, 4), (140, 60)])
+def test_fsis_prints_these_pairs(f: int, c: int) -> None:
+    """USDA FSIS safe minimum internal temperature chart, and its cold and hot holding limits."""
+    assert core_pair(inside(f, "F")) == (c, f)
+    assert core_pair(inside(c, "C")) == (c, f)
+
+
+@given(st.integers(-20, 250))
+def test_a_core_temperature_is_never_rounded_downwards(value: int) -> None:
+    c, f = core(inside(value, "C"))
+    assert c == value
+    assert 0 <= f - fahrenheit(Fraction(value)) < 1
+    c, f = core(inside(value, "F"))
+    assert f == value
+    assert 0 <= c - celsius(Fraction(value)) < 1
+
+
+PUBLISHED = {(74, 165), (71, 160), (63, 145), (60, 140), (4, 40)}
+
+
+@given(st.integers(-20, 250))
+def test_only_a_published_pair_may_lie_under_the_exact_figure(value: int) -> None:
+    """FSIS pairs 165 °F with 74 °C, which is 165.2 °F: by less than half a degree."""
+    for heat in (inside(value, "C"), inside(value, "F")):
+        c, f = core_pair(heat)
+        short = fahrenheit(Fraction(c)) - f if heat.unit == "C" else celsius(Fraction(f)) - c
+        assert short <= (Fraction(1, 2) if (c, f) in PUBLISHED else 0)
+
+
+def test_a_range_of_core_temperatures_keeps_both_ends() -> None:
+    shown = piece(inside(60, "C", 63), "uk")
+    assert (shown.core_c, shown.core_c_upto, shown.core_f, shown.core_f_upto) == (60, 63, 140, 145)
