@@ -76,7 +76,8 @@ def _ledger(dish: Dish, width: float) -> float:
     food = max(width - (metric + us) * LETTER * 0.95 - 1.4, 4)
     total = 1.6 + sum(2.2 for part in dish.ledger if part.name)
     for row in rows:
-        high = _lines(len(_food(row)), food) * 1.235
+        figures = max(f.text.count("+") + 1 if f else 1 for f in (row.metric, row.us))
+        high = max(_lines(len(_food(row)), food), figures) * 1.235
         for other in (*row.alternatives, *((row.swap,) if row.swap else ())):
             high += _lines(len(_food(other)) + 14, food) * 1.2
         total += high + 0.44
@@ -101,7 +102,11 @@ def _lines(letters: float, width: float, letter: float = LETTER) -> int:
 
 
 def _wide(figure: Figure | None) -> int:
-    return len(figure.prefix + figure.text + figure.suffix) + 2 * figure.about if figure else 0
+    """The letters of a figure's longest line: it may break after a plus."""
+    if figure is None:
+        return 0
+    lines = f"{'≈ ' * figure.about}{figure.prefix}{figure.text}{figure.suffix}".split("+ ")
+    return max(map(len, lines))
 
 
 def _food(row: LedgerRow) -> str:
@@ -115,9 +120,8 @@ def _letters(step: StepView) -> int:
         if isinstance(piece, str):
             count += len(piece)
         elif isinstance(piece, AmountPiece):
-            count += (
-                len(piece.words) + _wide(piece.lead) + _wide(piece.metric) + _wide(piece.us) + 5
-            )
+            shown = (piece.lead,) if piece.lead else (piece.metric, piece.us)
+            count += len(piece.words) + sum(len(f.text) + 3 for f in shown if f)
         else:
             count += len(piece.text) + len(getattr(piece, "aside", "")) + 3
     return count

@@ -25,7 +25,7 @@ from jinja2 import (
 )
 from markupsafe import Markup
 
-from sitegen.pages.figures import draw_figure, tight
+from sitegen.pages.figures import draw_figure, held, tight
 
 HOUSE = "house"
 """The prefix that names the program's own copy of a template."""
@@ -54,6 +54,7 @@ def make_environment(house: Path, own: tuple[Path, ...]) -> Environment:
     filters: dict[str, Callable[..., Any]] = {
         "figure": draw_figure,
         "tight": tight,
+        "held": held,
         "sentence": sentence,
         "duration": duration,
     }

@@ -27,6 +27,20 @@ def tight(text: str) -> str:
     return re.sub(rf"([+,·;/]|plus|and|least){NBSP}", r"\1 ", held)
 
 
+_PARTED = re.compile(
+    r"(?<=\d) (?=°|%|(?:g|kg|mg|ml|cl|l|cm|mm|oz|lb|kcal|kJ|min|minutes?|hours?|h|days?)\b)"
+)
+
+
+def held(text: str) -> str:
+    """Running text, or HTML, in which a number and the unit after it stay on one line.
+
+    >>> held("at 74 °C (165 °F) for 2 minutes").replace(NBSP, "_")
+    'at 74_°C (165_°F) for 2_minutes'
+    """
+    return _PARTED.sub(NBSP, text)
+
+
 def draw_figure(figure: Figure, extra: str = "") -> Markup:
     """A live figure: its text, and beside it the exact value that the script scales.
 

@@ -27,6 +27,7 @@ NUTRIENTS: Mapping[str, str] = {
     "cholesterol_mg": "cholesterolContent",
     "sodium_mg": "sodiumContent",
     "carbohydrate_g": "carbohydrateContent",
+    "available_carbohydrate_g": "carbohydrateContent",
     "fibre_g": "fiberContent",
     "sugars_g": "sugarContent",
     "protein_g": "proteinContent",

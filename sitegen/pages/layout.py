@@ -29,7 +29,7 @@ def lay_out(
 ) -> Iterator[Page]:
     """All pages and data files of a site. ``photos`` is by the slug of the recipe.
 
-    ``preview`` lets the page talk to the server it came from (live reload); nothing else differs.
+    ``preview`` asks search engines to pass every page by; nothing else differs.
     """
     return _Layout(collection, theme, photos, preview).pages()
 
@@ -60,20 +60,19 @@ class LateLayout:
         self._made |= {page.path: page for page in pages}
 
 
-def policy(*, preview: bool) -> str:
-    """The content security policy of every page; it holds from disk as well."""
-    parts = [
+POLICY = "; ".join(
+    (
         "default-src 'none'",
         "script-src 'self'",
         "style-src 'self'",
         "img-src 'self' data:",
+        "connect-src 'self'",
         "manifest-src 'self'",
         "base-uri 'none'",
         "form-action 'self'",
-    ]
-    if preview:
-        parts.append("connect-src 'self'")
-    return "; ".join(parts)
+    )
+)
+"""The content security policy of every page; it holds from disk as well."""
 
 
 class _Layout:
@@ -86,7 +85,7 @@ class _Layout:
     ) -> None:
         self.collection, self.theme, self.photos = collection, theme, photos
         self.settings = collection.site.settings
-        self.policy = policy(preview=preview)
+        self.preview = preview
         self.known = frozenset(collection.dishes)
         self.markdown_pages = {
             dish.recipe.file: address.recipe(slug) for slug, dish in collection.dishes.items()
@@ -341,7 +340,7 @@ class _Layout:
             sheets = [*sheets, COLOURS]
         context: dict[str, Any] = {
             "site": self.settings,
-            "policy": self.policy,
+            "policy": POLICY,
             "here": here,
             "to": to,
             "asset": asset,
@@ -349,7 +348,7 @@ class _Layout:
             "page_title": title,
             "page_description": description,
             "canonical": address.absolute(base, canonical_of or here) if base else "",
-            "hidden": hidden,
+            "hidden": hidden or self.preview,
             "image": "",
             "sheets": sheets,
             "theme_colours": {

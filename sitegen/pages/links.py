@@ -10,6 +10,7 @@ from html import escape, unescape
 from markupsafe import Markup
 
 from sitegen.pages.address import relative
+from sitegen.pages.figures import held
 
 _HREF = re.compile(r'(<a\b[^>]*?\bhref=")([^"]*)(")')
 
@@ -36,6 +37,6 @@ def link_writer(
         return match[1] + escape(named + mark + rest, quote=True) + match[3]
 
     def linked(html: str) -> Markup:
-        return Markup(_HREF.sub(there, html) if ".md" in html else html)
+        return Markup(held(_HREF.sub(there, html) if ".md" in html else html))
 
     return linked

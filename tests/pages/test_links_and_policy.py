@@ -83,12 +83,12 @@ def test_every_page_states_the_policy(soups):
         assert "unsafe" not in stated, path
 
 
-def test_only_the_preview_may_talk_to_its_server(theme, soups):
+def test_search_engines_are_asked_to_pass_a_preview_by(theme, soups):
     from sitegen.pages import lay_out
 
     home = next(lay_out(collection(), theme, {}, preview=True))
-    assert b"connect-src" in home.content
-    assert "connect-src" not in str(soups["index.html"])
+    assert b'content="noindex"' in home.content
+    assert "noindex" not in str(soups["index.html"])
 
 
 @pytest.mark.parametrize("kind", ["recipe", "card"])
