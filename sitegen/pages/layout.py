@@ -183,6 +183,7 @@ class _Layout:
             inputs=self.recipe_files(dish, users),
             hidden=recipe.draft,
             image=self.share_image(photo),
+            image_alt=photo.alt if photo else "",
             skip_to="recipe",
             crumbs=[
                 Item(words, "" if path == here else address.relative(here, path))

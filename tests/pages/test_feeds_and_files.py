@@ -80,3 +80,14 @@ def test_a_page_names_what_it_was_made_from(pages):
     assert "content/recipes/mains/barley-broth/barley-broth.md" in inputs
     assert "content/recipes/green-sauce.md" in inputs  # it is an ingredient
     assert {"theme:recipe.html", "theme:page.html", "theme:parts/pieces.html"} <= set(inputs)
+
+
+def test_a_site_with_nothing_in_it_yet_still_has_its_pages(theme):
+    from sitegen.collection import Collection
+    from sitegen.pages import lay_out
+    from tests.pages.fixtures import collection
+
+    empty = Collection(collection().site)
+    pages = {page.path: page for page in lay_out(empty, theme, {}, preview=False)}
+    assert {"index.html", "recipes/index.html", "search.html", "404.html"} <= set(pages)
+    assert not feedparser.parse(pages["feed.xml"].content).bozo

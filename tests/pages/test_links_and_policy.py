@@ -30,7 +30,8 @@ def test_every_link_is_relative_and_resolves(pages, soups, theme):
         if path == address.NOT_FOUND:
             continue
         for link in links(soup):
-            assert "://" not in link and not link.startswith("/"), (path, link)
+            assert "://" not in link, (path, link)
+            assert not link.startswith("/"), (path, link)
             file, _, fragment = unquote(link).partition("#")
             target = path
             if file:
