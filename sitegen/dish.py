@@ -233,6 +233,16 @@ class NutrientFigure:
 
 
 @dataclass(frozen=True, slots=True)
+class SwapFigures:
+    """The label of a serving when one ingredient is swapped."""
+
+    use: str
+    """The swap's words: ``haddock fillet``."""
+    instead_of: str
+    per_serving: tuple[NutrientFigure, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class LabelLine:
     """One ingredient's share in the working of the label."""
 
@@ -266,6 +276,14 @@ class Label:
     per_serving_values: Mapping[str, float] = field(default_factory=dict)
     per_100g_values: Mapping[str, float] = field(default_factory=dict)
     net_carbohydrate_g: float | None = None
+    """Of a serving; None if carbohydrate is not known well enough."""
+    net_carbohydrate: str = ""
+    """The line with its formula, as the page prints it; empty unless the site asks for it."""
+    ranges: tuple[tuple[str, str, str], ...] = ()
+    """``("energy_kcal", "410 kcal", "440 kcal")``: a serving at both ends of the amounts' ranges."""
+    swaps: tuple[SwapFigures, ...] = ()
+    by_factors: tuple[float, float] | None = None
+    """kcal and kJ of a serving by the factors of Regulation (EU) 1169/2011, Annex XIV."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -284,7 +302,9 @@ class Allergens:
     unsure: tuple[str, ...]
     """Ingredients whose allergens are not known: the statement may be incomplete."""
     swaps: tuple[str, ...] = ()
-    """What swaps would bring: ``with butter: milk``."""
+    """What only swaps would bring: ``milk, only if you use butter``."""
+    beyond: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+    """What the region's law does not name, but another's does, and what brings it: barley in the US."""
 
 
 @dataclass(frozen=True, slots=True)

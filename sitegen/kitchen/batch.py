@@ -2,171 +2,228 @@
 
 from __future__ import annotations
 
-import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import replace
 from fractions import Fraction
+from functools import reduce
 
 from sitegen.dish import Dish
+from sitegen.kitchen.eaten import edible
 from sitegen.kitchen.rows import Worked
 from sitegen.kitchen.units import size_of
 from sitegen.larder.food import Food
-from sitegen.nutrition.contents import Contents, Portion
-from sitegen.nutrition.cooking import after_cooking, cooking_of
+from sitegen.larder.vocabulary import NUTRIENTS
+from sitegen.nutrition.added_sugars import added_sugars
+from sitegen.nutrition.contents import Contents, Portion, merge
+from sitegen.nutrition.cooking import after_cooking
+from sitegen.nutrition.heat import cooking_of
 from sitegen.reading.recipe import Amount, Recipe
-
-# What is bought without its bones has no refuse, whatever the table's own sample had.
-_BONED = re.compile(
-    r"\b(?:boneless|boned|fillets?|filleted|shelled|minced?|mince)\b", re.IGNORECASE
-)
 
 
 def add_up(recipe: Recipe, worked: Iterable[Worked], region: str) -> Contents:
-    """The contents of the whole batch; swaps are left out, alternatives bring their allergens."""
+    """The contents of the whole batch.
+
+    The figures are those of the recipe as written; allergens, classes and doubts also come from
+    what the reader may choose instead, alternatives and swaps.
+    """
     rows = list(worked)
+    found = reduce(merge, (_facts(w) for w in rows), Contents())
     portions = tuple(_portion(w, recipe) for w in rows)
-    contains: dict[str, list[str]] = {}
-    may: dict[str, list[str]] = {}
-    classes: set[str] = set()
-    unsure: set[str] = set()
-    traits: set[str] = set()
-    unknown: list[str] = []
-    varies: list[str] = []
-    for w in _with_alternatives(rows):
-        name = w.row.line.food
-        if w.other is not None:
-            inner = w.other.contents
-            _merge(contains, inner.contains, name)
-            _merge(may, inner.may_contain, name)
-            classes |= inner.classes
-            unsure |= inner.unsure_classes
-            traits |= inner.traits
-            unknown += [f"{x} (in {name})" for x in inner.unknown]
-            varies += [f"{x} (in {name})" for x in inner.varies]
+    return _finished(replace(found, portions=portions), recipe, region)
+
+
+def with_swaps(
+    recipe: Recipe, worked: Sequence[Worked], contents: Contents, region: str
+) -> list[tuple[str, str, Contents]]:
+    """For each swap: its words, those of what it stands for, and the batch made with it."""
+    found = []
+    for place, w in enumerate(worked):
+        if w.swap is None:
             continue
-        if not w.found.foods:
-            unknown.append(name)
-            continue
-        for food in w.found.foods:
-            for key in food.contains:
-                contains.setdefault(key, []).append(name)
-            for key in food.may_contain:
-                may.setdefault(key, []).append(name)
-            classes |= food.classes
-            unsure |= food.unsure_classes
-            traits |= food.traits
-            if "varies" in food.traits:
-                varies.append(name)
-    eaten = sum(p.eaten or 0.0 for p in portions)
-    batch = float(_grams(recipe.weighs, region)) if recipe.weighs else (eaten or None)
-    return Contents(
-        portions=portions,
-        contains={k: tuple(dict.fromkeys(v)) for k, v in sorted(contains.items())},
-        may_contain={
-            k: tuple(dict.fromkeys(v)) for k, v in sorted(may.items()) if k not in contains
-        },
-        classes=frozenset(classes),
-        unsure_classes=frozenset(unsure - classes),
-        traits=frozenset(traits),
-        unknown=tuple(dict.fromkeys(unknown)),
-        varies=tuple(dict.fromkeys(varies)),
-        batch_grams=batch,
-        weighed=recipe.weighs is not None,
-    )
+        portions = list(contents.portions)
+        portions[place] = _portion(w.swap, recipe)
+        made = _finished(replace(contents, portions=tuple(portions)), recipe, region)
+        found.append((w.swap.row.line.food, w.row.line.food, made))
+    return found
+
+
+def _finished(contents: Contents, recipe: Recipe, region: str) -> Contents:
+    """The batch weighs what its author weighed; else what goes in, if all of that is known."""
+    if recipe.weighs:
+        return replace(contents, batch_grams=float(_grams(recipe.weighs, region)), weighed=True)
+    return replace(contents, batch_grams=contents.eaten or None)
 
 
 def _grams(amount: Amount, region: str) -> Fraction:
     return amount.value * (size_of(amount.unit, region) or Fraction(1))
 
 
-def _with_alternatives(rows: list[Worked]) -> Iterable[Worked]:
-    for row in rows:
-        yield row
-        yield from row.alternatives
+# --- what it contains -----------------------------------------------------------------------------
 
 
-def _merge(into: dict[str, list[str]], inner: object, name: str) -> None:
-    assert isinstance(inner, dict)
-    for key, foods in inner.items():
-        into.setdefault(key, []).extend(f"{food} in {name}" for food in foods)
+def _facts(worked: Worked) -> Contents:
+    """Allergens and classes of a line, with those of everything that may stand in its place."""
+    facts = _line_facts(worked)
+    for other in worked.alternatives:
+        facts = merge(facts, _facts(other))
+    if worked.swap is not None:
+        facts = merge(facts, _as_a_swap(_facts(worked.swap)))
+    return facts
+
+
+def _as_a_swap(facts: Contents) -> Contents:
+    """What is sure of a swap is only possible of the dish."""
+    return replace(
+        facts,
+        contains={},
+        swapped={**facts.swapped, **facts.contains},
+        classes=frozenset(),
+        unsure_classes=facts.classes | facts.unsure_classes,
+    )
+
+
+def _line_facts(worked: Worked) -> Contents:
+    name = worked.row.line.food
+    if worked.other is not None:
+        return _inner_facts(worked.other.contents, name, worked.other.recipe.may_contain)
+    facts = Contents(unknown=(() if worked.found.foods else (name,)) + worked.found.unknown)
+    return reduce(merge, (_food_facts(food, name) for food in worked.found.foods), facts)
+
+
+def _food_facts(food: Food, name: str) -> Contents:
+    return Contents(
+        contains=dict.fromkeys(sorted(food.contains), (name,)),
+        may_contain=dict.fromkeys(sorted(food.may_contain - food.contains), (name,)),
+        classes=food.classes,
+        unsure_classes=food.unsure_classes - food.classes,
+        traits=food.traits,
+        varies=(name,) if "varies" in food.traits else (),
+    )
+
+
+def _inner_facts(inner: Contents, name: str, told: Sequence[str]) -> Contents:
+    """The facts of another recipe; each says through which ingredient it comes."""
+
+    def through(brought: Mapping[str, tuple[str, ...]]) -> dict[str, tuple[str, ...]]:
+        return {key: tuple(f"{food} in {name}" for food in foods) for key, foods in brought.items()}
+
+    return Contents(
+        contains=through(inner.contains),
+        swapped=through(inner.swapped),
+        may_contain=through(inner.may_contain),
+        told=tuple(told) + inner.told,
+        classes=inner.classes,
+        unsure_classes=inner.unsure_classes,
+        traits=inner.traits,
+        unknown=tuple(f"{food} (in {name})" for food in inner.unknown),
+        varies=tuple(f"{food} (in {name})" for food in inner.varies),
+    )
+
+
+# --- what it weighs and gives ---------------------------------------------------------------------
 
 
 def _portion(worked: Worked, recipe: Recipe) -> Portion:
     row, line = worked.row, worked.row.line
-    middle = _middle(worked)
+    span = worked.weighed.grams
+    middle = float((span[0] + span[1]) / 2) if span else None
     if worked.other is not None:
         return _reference(worked, worked.other, middle)
     food = worked.found.food
     if food is None:
-        return Portion(row.index, line.text, "", "", middle, middle, {}, False, "not in the larder")
-    if middle is None:
-        if line.amount is None or line.to_taste:
-            return Portion(
-                row.index,
-                line.text,
-                food.name,
-                food.source,
-                None,
-                0.0,
-                {},
-                True,
-                "not counted: no amount",
-            )
+        share = float(line.eaten)
+        eaten = None if middle is None else middle * share
+        eaten = 0.0 if middle is None and _uncounted(worked) else eaten
         return Portion(
-            row.index,
-            line.text,
-            food.name,
-            food.source,
-            None,
-            None,
-            {},
-            False,
-            "its weight is not known",
+            row.index, line.text, "", "", middle, eaten, {}, False, "not in the larder", covered=0.0
         )
-    eaten, note = _eaten(worked, food, middle)
-    raw = {key: value * eaten / 100 for key, value in food.nutrients.items()}
+    blank = Portion(row.index, line.text, food.name, food.source, None, None, {}, False)
+    if middle is None and _uncounted(worked):
+        return replace(blank, eaten=0.0, known=True, note="not counted: no amount")
+    if middle is None or span is None:
+        return replace(blank, note="its weight is not known", covered=0.0)
+    share, notes = edible(worked, food, recipe)
+    raw = {key: value * middle * share / 100 for key, value in known_nutrients(food).items()}
     nutrients, cooked = after_cooking(food, raw, cooking_of(recipe, row.index))
-    note = "; ".join(filter(None, (note, cooked)))
-    return Portion(
-        row.index, line.text, food.name, food.source, middle, eaten, nutrients, True, note
+    notes = [*notes, *cooked, *_uncounted_extras(worked)]
+    return replace(
+        blank,
+        grams=middle,
+        eaten=middle * share,
+        nutrients=nutrients,
+        known=True,
+        note="; ".join(notes),
+        ends=_ends(nutrients, span),
     )
 
 
-def _middle(worked: Worked) -> float | None:
-    grams = worked.weighed.grams
-    return float((grams[0] + grams[1]) / 2) if grams else None
+def known_nutrients(food: Food) -> dict[str, float]:
+    """The food's figures per 100 g, with those that follow from what it is.
+
+    No alcohol in what is not alcoholic; added sugars where they are plainly all or none.
+    """
+    known = dict(food.nutrients)
+    if "alcohol" not in food.classes | food.unsure_classes:
+        known.setdefault("alcohol_g", 0.0)
+    added = added_sugars(food)
+    if added is not None:
+        known["added_sugars_g"] = added
+    return known
 
 
-def _eaten(worked: Worked, food: Food, grams: float) -> tuple[float, str]:
-    """What of the weight is eaten: bones, peel and shells off, frying oil and brine left behind."""
-    notes: list[str] = []
-    eaten = grams
-    prepared = {"peeled", "pitted", "stoned"} & set(worked.row.line.states)
-    bought = worked.weighed.as_bought and "egg" not in food.traits
-    trimmed = bool(prepared) and "weighed" not in food.traits
-    boned = bool(_BONED.search(f"{worked.row.line.text} {food.name}"))
-    if bought and food.refuse and not trimmed and not boned:
-        eaten *= float(1 - food.refuse)
-        notes.append(f"{float(food.refuse):.0%} refuse taken off ({food.source})")
-    share = worked.row.line.eaten
-    if share != 1:
-        eaten *= float(share)
-        notes.append(f"{float(share):.0%} eaten (the author's figure)")
-    return eaten, "; ".join(notes)
+def _uncounted(worked: Worked) -> bool:
+    """To taste, or with no amount at all: the cook decides, so nothing can be counted."""
+    line = worked.row.line
+    return line.amount is None or line.to_taste
+
+
+def _uncounted_extras(worked: Worked) -> list[str]:
+    remarks = worked.row.line.remarks
+    notes = ["what is extra is not counted"] if any(r.startswith("plus") for r in remarks) else []
+    if worked.alternatives or len(worked.found.foods) > 1:
+        notes.append("the figures are those of the first choice")
+    return notes
+
+
+def _ends(
+    nutrients: Mapping[str, float], span: tuple[Fraction, Fraction]
+) -> tuple[dict[str, float], dict[str, float]] | None:
+    low, high = span
+    middle = (low + high) / 2
+    if low == high or not middle:
+        return None
+    shares = float(low / middle), float(high / middle)
+    small, large = ({k: v * s for k, v in nutrients.items()} for s in shares)
+    return small, large
 
 
 def _reference(worked: Worked, other: Dish, grams: float | None) -> Portion:
-    row, line = worked.row, worked.row.line
-    inner = other.contents
-    if grams is None or not inner.batch_grams:
-        return Portion(
-            row.index, line.text, other.recipe.title, "this site", grams, grams, {}, False,
-            "its weight is not known",
-        )  # fmt: skip
-    share = grams / inner.batch_grams
-    eaten = grams * float(line.eaten)
-    nutrients = {k: v * share * float(line.eaten) for k, v in inner.totals.items()}
-    partial = frozenset(k for k in nutrients if inner.incomplete(k))
-    return Portion(
-        row.index, line.text, other.recipe.title, "worked out on its own page", grams, eaten,
-        nutrients, not inner.unknown, "", partial,
+    row, line, inner = worked.row, worked.row.line, other.contents
+    blank = Portion(
+        row.index, line.text, other.recipe.title, "worked out on its own page", grams, None, {}, False
     )  # fmt: skip
+    if grams is None or not inner.batch_grams:
+        return replace(blank, note="its weight is not known", covered=0.0)
+    eaten = grams * float(line.eaten)
+    share = eaten / inner.batch_grams
+
+    def part(of: Mapping[str, float]) -> dict[str, float]:
+        return {key: value * share for key, value in of.items()}
+
+    lacks: dict[str, float | None] = {}
+    for key in NUTRIENTS:
+        gap = inner.gap(key)
+        if gap != 0:
+            lacks[key] = None if gap is None else gap * share
+    ends, span = inner.ends, worked.weighed.grams
+    nutrients = part(inner.totals)
+    own = _ends(nutrients, span) if span else None
+    return replace(
+        blank,
+        eaten=eaten,
+        nutrients=nutrients,
+        known=not inner.unknown,
+        lacks=lacks,
+        covered=inner.covers,
+        ends=own or ((part(ends[0]), part(ends[1])) if ends else None),
+    )

@@ -24,6 +24,8 @@ class Found:
     foods: tuple[Food, ...] = ()
     unit: str = ""
     """The counted word that stood after the food."""
+    unknown: tuple[str, ...] = ()
+    """Words of a choice (``lard or xyz``) that the larder does not know: nothing is claimed."""
 
     @property
     def food(self) -> Food | None:
@@ -55,8 +57,10 @@ def identify(line: IngredientLine, larder: Larder, file: str, problems: list[Pro
     if match.food is not None and match.sure:
         return Found((match.food,), _trailing_unit(line, larder, match.food))
     several = _several(line, larder)
-    if several:
-        return Found(several)
+    if several.foods:
+        for missing in several.unknown:
+            _advise(line, larder, file, problems, missing)
+        return several
     trailing = _without_trailing(words)
     if trailing:
         shorter = larder.find(trailing[0])
@@ -79,22 +83,25 @@ def _without_trailing(words: str) -> tuple[str, str] | None:
     return (" ".join(parts[:-1]), last) if last in _TRAILING else None
 
 
-def _several(line: IngredientLine, larder: Larder) -> tuple[Food, ...]:
-    """``salt and pepper`` without an amount is both; ``butter or oil`` counts as the first."""
+def _several(line: IngredientLine, larder: Larder) -> Found:
+    """``salt and pepper`` without an amount is both; ``butter or oil`` counts as the first.
+
+    Both bring their allergens, for the cook may take either; what is not known of them stays said.
+    """
     if line.amount is None and re.search(r"\s(?:and|&)\s", line.food):
         matches = [larder.find(w) for w in re.split(r"\s+(?:and|&)\s+", line.food)]
         if all(m.food is not None and m.sure for m in matches):
-            return tuple(m.food for m in matches if m.food is not None)
+            return Found(tuple(m.food for m in matches if m.food is not None))
     if re.search(r"\sor\s", line.food):
         first, second = re.split(r"\s+or\s+", line.food, maxsplit=1)
         tail = second.split()
         for words in (first, f"{first} {tail[-1]}" if len(tail) > 1 else first):
             match, other = larder.find(words), larder.find(second)
             if match.food is not None and match.sure:
-                # both bring their allergens: the cook may take either
-                both = (other.food,) if other.food is not None and other.sure else ()
-                return (match.food, *both)
-    return ()
+                if other.food is not None and other.sure:
+                    return Found((match.food, other.food))
+                return Found((match.food,), unknown=(second,))
+    return Found()
 
 
 def _advise(

@@ -24,7 +24,7 @@ from sitegen.dish import (
     Tin,
 )
 from sitegen.kitchen import ovens
-from sitegen.kitchen.batch import add_up
+from sitegen.kitchen.batch import add_up, with_swaps
 from sitegen.kitchen.cautions import cautions
 from sitegen.kitchen.figures import ounce, tsp
 from sitegen.kitchen.method import show_mention
@@ -65,7 +65,8 @@ def work_out(
             rows.append(one.row)
         parts.append(LedgerPart(part.name, tuple(rows)))
     contents = add_up(recipe, worked, settings.region)
-    label = make_label(recipe, contents, settings.region)
+    swaps = with_swaps(recipe, worked, contents, settings.region)
+    label = make_label(recipe, contents, settings.region, settings.net_carbohydrate, swaps)
     rows_by_index = [w.row for w in worked]
     method = tuple(
         MethodPartView(
@@ -74,11 +75,6 @@ def work_out(
         for part in recipe.method
     )
     tins = tuple(t for t in map(read_tin, recipe.tools) if t is not None)
-    swaps = [
-        (w.swap.row.line.food, frozenset(k for f in w.swap.found.foods for k in f.contains))
-        for w in worked
-        if w.swap
-    ]
     dish = Dish(
         recipe=recipe,
         fields=(),
@@ -86,7 +82,7 @@ def work_out(
         method=method,
         sections=recipe.sections,
         label=label,
-        allergens=statement(contents, recipe.may_contain, settings.region, swaps),
+        allergens=statement(contents, recipe.may_contain, settings.region),
         diets=diets(contents, recipe.may_contain),
         cautions=cautions(recipe, contents),
         scaling_notes=_scaling_notes(recipe, rows_by_index, tins),

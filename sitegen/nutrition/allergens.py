@@ -1,99 +1,49 @@
 """Allergen statements by the law of the region, and the diets that a dish's ingredients allow.
 
-EU and UK: the 14 of Regulation (EU) 1169/2011, Annex II. US: the nine of FD&C Act 201(qq) with the
-FASTER Act of 2021. A diet is claimed only when every ingredient is known to allow it.
+"Contains" counts every ingredient, at any depth, and whatever the reader may choose instead. A diet
+is claimed only when every ingredient is known to allow it.
 """
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping, Sequence
+from typing import Final
 
 from sitegen.dish import Allergens
-from sitegen.nutrition.contents import Contents
-
-_NUTS = {
-    "almonds": "almonds",
-    "hazelnuts": "hazelnuts",
-    "walnuts": "walnuts",
-    "cashews": "cashews",
-    "pecans": "pecan nuts",
-    "brazil-nuts": "Brazil nuts",
-    "pistachios": "pistachio nuts",
-    "macadamias": "macadamia nuts",
-}
-
-# Larder key → (the law's name, the particular food where the law asks for it)
-_EU: Mapping[str, tuple[str, str]] = {
-    "wheat": ("cereals containing gluten", "wheat"),
-    "rye": ("cereals containing gluten", "rye"),
-    "barley": ("cereals containing gluten", "barley"),
-    "oats": ("cereals containing gluten", "oats"),
-    "crustaceans": ("crustaceans", ""),
-    "eggs": ("eggs", ""),
-    "fish": ("fish", ""),
-    "peanuts": ("peanuts", ""),
-    "soya": ("soybeans", ""),
-    "milk": ("milk", ""),
-    **{key: ("nuts", name) for key, name in _NUTS.items()},
-    "celery": ("celery", ""),
-    "mustard": ("mustard", ""),
-    "sesame": ("sesame seeds", ""),
-    "sulphites": ("sulphur dioxide and sulphites", ""),
-    "lupin": ("lupin", ""),
-    "molluscs": ("molluscs", ""),
-}
-_US: Mapping[str, tuple[str, str]] = {
-    "wheat": ("wheat", ""),
-    "crustaceans": ("crustacean shellfish", ""),
-    "eggs": ("eggs", ""),
-    "fish": ("fish", ""),
-    "peanuts": ("peanuts", ""),
-    "soya": ("soybeans", ""),
-    "milk": ("milk", ""),
-    **{key: ("tree nuts", name) for key, name in _NUTS.items()},
-    "pine-nuts": ("tree nuts", "pine nuts"),
-    "chestnuts": ("tree nuts", "chestnuts"),
-    "sesame": ("sesame", ""),
-}
-
-LAWS: Mapping[str, tuple[str, Mapping[str, tuple[str, str]]]] = {
-    "us": (
-        "the 9 major allergens of the US FD&C Act, section 201(qq), and the FASTER Act of 2021",
-        _US,
-    ),
-    "eu": ("the 14 allergens of Regulation (EU) 1169/2011, Annex II", _EU),
-}
+from sitegen.larder.vocabulary import ALLERGEN_ALIASES, ALLERGENS
+from sitegen.nutrition.contents import Brought, Contents
+from sitegen.nutrition.laws import LAWS, PLAIN_NAMES, Names
 
 
-def statement(
-    contents: Contents,
-    may_contain: Sequence[str],
-    region: str,
-    swaps: Sequence[tuple[str, frozenset[str]]] = (),
-) -> Allergens:
+def statement(contents: Contents, may_contain: Sequence[str], region: str) -> Allergens:
     """What the dish contains, in the law's own names, and what brings it."""
-    law, names = LAWS["us" if region == "us" else "eu"]
-    because = _named(contents.contains, names)
-    packet = _named(contents.may_contain, names)
-    brought = []
-    for words, keys in swaps:
-        new = {k: (words,) for k in sorted(keys) if k not in contents.contains}
-        for entry in _named(new, names):
-            brought.append(f"{entry}, if you use {words}")
+    law = LAWS[region]
+    because = _named(_either(contents.contains, contents.swapped), law.names)
+    packet = _named(contents.may_contain, law.names)
+    others = {key: name for key, name in PLAIN_NAMES.items() if key not in law.names}
     return Allergens(
-        law=law,
+        law=law.title,
         contains=tuple(because),
         because=because,
         check_packet=tuple(f"{name} ({', '.join(foods)})" for name, foods in packet.items()),
-        author_may_contain=tuple(may_contain),
+        author_may_contain=tuple(dict.fromkeys((*may_contain, *contents.told))),
         unsure=contents.unknown,
-        swaps=tuple(brought),
+        swaps=tuple(
+            f"{name}, only if you use {' or '.join(foods)}"
+            for name, foods in _named(contents.swapped, law.names).items()
+        ),
+        beyond=_named(_either(contents.contains, contents.swapped), others),
     )
 
 
-def _named(
-    found: Mapping[str, tuple[str, ...]], names: Mapping[str, tuple[str, str]]
-) -> dict[str, tuple[str, ...]]:
+def _either(first: Brought, second: Brought) -> dict[str, tuple[str, ...]]:
+    keys = first.keys() | second.keys()
+    return {key: (*first.get(key, ()), *second.get(key, ())) for key in keys}
+
+
+def _named(found: Brought, names: Names) -> dict[str, tuple[str, ...]]:
+    """Allergens by the law's name, in the law's order: ``nuts (almonds, walnuts)``."""
     grouped: dict[str, tuple[list[str], list[str]]] = {}
     for key, (law_name, particular) in names.items():
         if key not in found:
@@ -108,45 +58,76 @@ def _named(
     }
 
 
-_ANIMAL = frozenset("meat pork poultry fish shellfish gelatine insect".split())
+_ANIMAL: Final = frozenset("meat pork poultry fish shellfish gelatine insect".split())
+_SEA: Final = frozenset({"fish", "crustaceans", "molluscs"})
+_GLUTEN: Final = frozenset({"wheat", "rye", "barley", "oats"})
 
 # Claim → (classes that rule it out, allergens that rule it out)
-DIETS: Mapping[str, tuple[frozenset[str], frozenset[str]]] = {
-    "vegan": (
-        _ANIMAL | {"dairy", "egg", "honey", "rennet"},
-        frozenset({"milk", "eggs", "fish", "crustaceans", "molluscs"}),
-    ),
-    "vegetarian": (_ANIMAL | {"rennet"}, frozenset({"fish", "crustaceans", "molluscs"})),
-    "gluten-free ingredients": (
-        frozenset({"gluten"}),
-        frozenset({"wheat", "rye", "barley", "oats"}),
-    ),
+DIETS: Final[Mapping[str, tuple[frozenset[str], frozenset[str]]]] = {
+    "vegan": (_ANIMAL | {"dairy", "egg", "honey", "rennet"}, _SEA | {"milk", "eggs"}),
+    "vegetarian": (_ANIMAL | {"rennet"}, _SEA),
+    "gluten-free ingredients": (frozenset({"gluten"}), _GLUTEN),
     "dairy-free ingredients": (frozenset({"dairy"}), frozenset({"milk"})),
-    "no alcohol": (frozenset({"alcohol"}), frozenset()),
 }
+
+# What an author writes under "may contain" → the larder's keys. Words that are not here, nor an
+# allergen's own name, could mean anything.
+_WRITTEN: Final[Mapping[str, frozenset[str]]] = {
+    "gluten": _GLUTEN,
+    "cereals containing gluten": _GLUTEN,
+    "dairy": frozenset({"milk"}),
+    "lactose": frozenset({"milk"}),
+    "shellfish": frozenset({"crustaceans", "molluscs"}),
+    "crustacean": frozenset({"crustaceans"}),
+    "mollusc": frozenset({"molluscs"}),
+    "soybeans": frozenset({"soya"}),
+    "soybean": frozenset({"soya"}),
+    "peanut": frozenset({"peanuts"}),
+    "sesame seeds": frozenset({"sesame"}),
+    "sulphur dioxide": frozenset({"sulphites"}),
+    "sulfites": frozenset({"sulphites"}),
+    "nuts": frozenset({"almonds"}),
+    "tree nuts": frozenset({"almonds"}),
+}
+
+
+def _meant(words: Sequence[str]) -> frozenset[str] | None:
+    """The allergens that the author's words mean; None if one of them is not understood."""
+    found: set[str] = set()
+    for written in words:
+        plain = " ".join(written.lower().split())
+        plain = re.sub(r"^(?:traces? of|some) ", "", plain)
+        key = plain.replace(" ", "-")
+        key = ALLERGEN_ALIASES.get(key, key)
+        for candidate in (key, f"{key}s"):
+            if candidate in ALLERGENS:
+                found.add(candidate)
+                break
+        else:
+            meant = _WRITTEN.get(plain)
+            if meant is None:
+                return None
+            found |= meant
+    return frozenset(found)
 
 
 def diets(contents: Contents, may_contain: Sequence[str]) -> tuple[str, ...]:
     """Claims that every ingredient is known to allow; none at all if one ingredient is unknown.
 
     A doubt rules a claim out as surely as a fact: a class or an allergen that depends on the maker,
-    a made product that varies, and what the author says it may contain. Vegan implies vegetarian,
-    so only the stronger is given.
+    a swap or an alternative, any made product that varies, and what an author says it may contain.
+    Vegan implies vegetarian and dairy-free, so only the stronger is given.
     """
-    if contents.unknown or not contents.portions:
+    told = _meant((*may_contain, *contents.told))
+    if contents.unknown or contents.varies or not contents.portions or told is None:
         return ()
     classes = contents.classes | contents.unsure_classes
-    allergens = set(contents.contains) | set(contents.may_contain)
-    told = " ".join(may_contain).lower()
-    allowed = []
-    for name, (bad_classes, bad_allergens) in DIETS.items():
-        if bad_classes & classes or bad_allergens & allergens:
-            continue
-        if contents.varies and name != "no alcohol":
-            continue
-        if any(a in told for a in bad_allergens | {"gluten"} & bad_classes):
-            continue
-        allowed.append(name)
+    allergens = {*contents.contains, *contents.swapped, *contents.may_contain, *told}
+    allowed = [
+        name
+        for name, (bad_classes, bad_allergens) in DIETS.items()
+        if not bad_classes & classes and not bad_allergens & allergens
+    ]
     if "vegan" in allowed:
         allowed = [n for n in allowed if n not in ("vegetarian", "dairy-free ingredients")]
-    return tuple(n for n in allowed if n != "no alcohol")
+    return tuple(allowed)

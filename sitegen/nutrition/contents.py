@@ -1,28 +1,41 @@
-"""What a dish is made of, added up: nutrients, allergens, classes. The sums behind every label."""
+"""What a dish is made of, added up: nutrients, allergens, classes. The sums behind every label.
+
+Contents of single ingredients are merged into those of a dish; merging is associative and ``Contents()``
+changes nothing, so parts, dishes within dishes and swaps all go the same way.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 
-# A nutrient that is part of another, and the most that one gram of any food can hold.
+# A nutrient that is part of another is never more than its whole.
 _WHOLES = {
     "sugars_g": "carbohydrate_g",
+    "added_sugars_g": "sugars_g",
     "fibre_g": "carbohydrate_g",
     "saturated_g": "fat_g",
+    "trans_g": "fat_g",
     "monounsaturated_g": "fat_g",
     "polyunsaturated_g": "fat_g",
 }
+# Parts of one whole that leave no room for each other.
+_BESIDE = {
+    "sugars_g": ("fibre_g",),
+    "fibre_g": ("sugars_g",),
+    "saturated_g": ("monounsaturated_g", "polyunsaturated_g"),
+    "trans_g": ("saturated_g",),
+    "monounsaturated_g": ("saturated_g", "polyunsaturated_g"),
+    "polyunsaturated_g": ("saturated_g", "monounsaturated_g"),
+}
+# The most that one gram of any food can hold.
 _MOST_PER_GRAM = {
     "energy_kcal": 9.0,
-    "protein_g": 1.0,
-    "fat_g": 1.0,
-    "saturated_g": 1.0,
-    "carbohydrate_g": 1.0,
-    "sugars_g": 1.0,
-    "fibre_g": 1.0,
     "sodium_mg": 393.4,  # table salt: 58.44 g/mol, of which sodium 22.99
 }
+
+Brought = Mapping[str, tuple[str, ...]]
+"""Allergen key → the ingredients that bring it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,15 +47,34 @@ class Portion:
     food: str
     source: str
     grams: float | None
-    """As the recipe measures it; None if not known."""
+    """As the recipe measures it, the middle of a range; None if not known."""
     eaten: float | None
-    """After refuse and what is not eaten."""
+    """After refuse and what is not eaten; None if not known."""
     nutrients: Mapping[str, float]
     """For the whole batch; a nutrient that is absent is not known."""
     known: bool
     note: str = ""
-    partial: frozenset[str] = frozenset()
-    """Nutrients whose figure here is itself only a lower bound."""
+    lacks: Mapping[str, float | None] = field(default_factory=dict)
+    """Nutrients whose figure here is a lower bound, and the most they may lack (None: no telling)."""
+    covered: float = 1.0
+    """The share of its weight whose composition is known."""
+    ends: tuple[Mapping[str, float], Mapping[str, float]] | None = None
+    """The nutrients at both ends of the amount's range; None where there is no range."""
+
+    def gap(self, key: str) -> float | None:
+        """The most that the figure of ``key`` may lack; 0 if it is known, None if nothing tells."""
+        if self.eaten == 0 or (key in self.nutrients and key not in self.lacks):
+            return 0.0
+        if key in self.lacks:
+            return self.lacks[key]
+        if self.eaten is None:
+            return None
+        whole = _WHOLES.get(key, "")
+        if whole in self.nutrients and whole not in self.lacks:
+            taken = sum(self.nutrients.get(part, 0.0) for part in _BESIDE.get(key, ()))
+            return max(0.0, self.nutrients[whole] - taken)
+        most = _MOST_PER_GRAM.get(key, 1.0 if key.endswith("_g") else None)
+        return None if most is None else most * self.eaten
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,16 +82,20 @@ class Contents:
     """Everything in the batch. Keys of allergens and classes are the larder's."""
 
     portions: tuple[Portion, ...] = ()
-    contains: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
-    """Allergen key → the ingredients that bring it."""
-    may_contain: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+    contains: Brought = field(default_factory=dict)
+    swapped: Brought = field(default_factory=dict)
+    """Allergens that come only with a swap."""
+    may_contain: Brought = field(default_factory=dict)
     classes: frozenset[str] = frozenset()
     unsure_classes: frozenset[str] = frozenset()
+    """Classes that depend on the maker, or on whether a swap is taken."""
     traits: frozenset[str] = frozenset()
     unknown: tuple[str, ...] = ()
     """Ingredients whose food is not known: no claim can rest on this dish."""
     varies: tuple[str, ...] = ()
     """Made products whose recipe differs between makers."""
+    told: tuple[str, ...] = ()
+    """What the authors of recipes within this one say that it may contain."""
     batch_grams: float | None = None
     """The finished batch: as the author weighed it, else the sum of what is eaten."""
     weighed: bool = False
@@ -67,43 +103,90 @@ class Contents:
     @property
     def totals(self) -> dict[str, float]:
         """Nutrients of the whole batch, of what is known."""
-        totals: dict[str, float] = {}
-        for portion in self.portions:
-            for key, amount in portion.nutrients.items():
-                totals[key] = totals.get(key, 0.0) + amount
-        return totals
+        return _sum(p.nutrients for p in self.portions)
+
+    @property
+    def ends(self) -> tuple[dict[str, float], dict[str, float]] | None:
+        """The totals if every range is taken at its low end, and at its high end."""
+        if all(p.ends is None for p in self.portions):
+            return None
+        low = _sum(p.ends[0] if p.ends else p.nutrients for p in self.portions)
+        return low, _sum(p.ends[1] if p.ends else p.nutrients for p in self.portions)
+
+    @property
+    def eaten(self) -> float | None:
+        """Grams of all that is eaten, before cooking; None if some weight is not known."""
+        weights = [p.eaten for p in self.portions]
+        known = [w for w in weights if w is not None]
+        return sum(known) if len(known) == len(weights) else None
 
     def incomplete(self, key: str) -> bool:
-        """Whether some ingredient's figure for ``key`` is missing."""
-        return any(
-            p.eaten != 0 and (key not in p.nutrients or key in p.partial) for p in self.portions
-        )
+        """Whether some ingredient's figure for ``key`` is missing or only a lower bound."""
+        return any(p.gap(key) != 0 for p in self.portions)
 
     def gap(self, key: str) -> float | None:
-        """The most that the missing figures of ``key`` could add to the batch; None if unbounded.
+        """The most that the missing figures of ``key`` could add to the batch; None if no telling.
 
         A part is never more than its whole (sugars than carbohydrate, saturates than fat), and no
         nutrient in grams is more than the food itself.
         """
-        total = 0.0
-        for portion in self.portions:
-            if portion.eaten == 0 or (key in portion.nutrients and key not in portion.partial):
-                continue
-            if portion.eaten is None or key in portion.partial:
-                return None
-            most = _MOST_PER_GRAM.get(key)
-            whole = portion.nutrients.get(_WHOLES.get(key, ""))
-            if whole is not None:
-                total += whole
-            elif most is not None:
-                total += most * portion.eaten
-            else:
-                return None
-        return total
+        gaps = [p.gap(key) for p in self.portions]
+        known = [g for g in gaps if g is not None]
+        return sum(known) if len(known) == len(gaps) else None
 
     @property
     def covers(self) -> float:
-        """The share of the eaten weight whose energy is known, 0 to 1."""
+        """The share of the eaten weight whose energy is known, 0 to 1; unknown weights apart."""
         whole = sum(p.eaten or 0.0 for p in self.portions)
-        known = sum(p.eaten or 0.0 for p in self.portions if "energy_kcal" in p.nutrients)
+        known = sum((p.eaten or 0.0) * p.covered for p in self.portions if _has_energy(p))
         return known / whole if whole else 0.0
+
+    @property
+    def unweighed(self) -> tuple[str, ...]:
+        """Ingredients that have an amount but no known weight, so that no share can be given."""
+        return tuple(p.text for p in self.portions if p.eaten is None)
+
+
+def _has_energy(portion: Portion) -> bool:
+    return "energy_kcal" in portion.nutrients
+
+
+def _sum(maps: Iterable[Mapping[str, float]]) -> dict[str, float]:
+    totals: dict[str, float] = {}
+    for nutrients in maps:
+        for key, amount in nutrients.items():
+            totals[key] = totals.get(key, 0.0) + amount
+    return totals
+
+
+def merge(first: Contents, second: Contents) -> Contents:
+    """Both together. The batch's weight is left open: it is known only once all is in.
+
+    What is certain outweighs what is possible: an allergen that one surely contains is no longer
+    among those that a packet may bring.
+    """
+    contains = _brought(first.contains, second.contains)
+    classes = first.classes | second.classes
+    return Contents(
+        portions=first.portions + second.portions,
+        contains=contains,
+        swapped=_without(_brought(first.swapped, second.swapped), contains),
+        may_contain=_without(_brought(first.may_contain, second.may_contain), contains),
+        classes=classes,
+        unsure_classes=(first.unsure_classes | second.unsure_classes) - classes,
+        traits=first.traits | second.traits,
+        unknown=tuple(dict.fromkeys(first.unknown + second.unknown)),
+        varies=tuple(dict.fromkeys(first.varies + second.varies)),
+        told=tuple(dict.fromkeys(first.told + second.told)),
+    )
+
+
+def _brought(first: Brought, second: Brought) -> Brought:
+    return {
+        key: tuple(dict.fromkeys((*first.get(key, ()), *second.get(key, ()))))
+        for key in sorted(first.keys() | second.keys())
+    }
+
+
+def _without(brought: Brought, sure: Brought) -> Brought:
+    return {key: foods for key, foods in brought.items() if key not in sure}

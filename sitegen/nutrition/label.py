@@ -1,22 +1,38 @@
-"""The label: nutrients per serving and per 100 g in the region's form, with what they rest on."""
+"""The label: nutrients per serving and per 100 g in the region's form, with what they rest on.
+
+Energy is the food tables' own (measured, or by factors of each food), not what Annex XIV's factors
+give for the sum: they suit a packet's declaration, the tables suit the food. Kilojoules are the same
+energy in the other unit, so that the two never tell different stories. ``sitegen label`` prints
+what the factors of Annex XIV would give beside it.
+
+Carbohydrate is the whole by difference, fibre included, as USDA and the US label have it. The EU's is
+what the body uses (Annex I), so its line has the fibre taken off, under a key of its own.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from sitegen.dish import Label, LabelLine, NutrientFigure
-from sitegen.nutrition.contents import Contents
-from sitegen.nutrition.rounding import EU, US, daily, printed
+from sitegen.dish import Label, LabelLine, NutrientFigure, SwapFigures
+from sitegen.nutrition.atwater import KCAL_PER_GRAM, KJ_PER_GRAM, energy
+from sitegen.nutrition.contents import Contents, Portion
+from sitegen.nutrition.net_carbohydrate import PARTS, net_carbohydrate
+from sitegen.nutrition.rounding import at_least, at_most, daily, printed, rule_for
 from sitegen.reading.recipe import Recipe
 
 KJ_PER_KCAL = 4.184
-"""The thermochemical calorie; EU labels sum 17 kJ/g and 37 kJ/g factors, which differs by < 1 %."""
+"""The thermochemical calorie."""
 
 SALT_PER_SODIUM = 2.5
 """Regulation (EU) 1169/2011, Annex I."""
 
-ATWATER = {"protein": 4.0, "fat": 9.0, "carbohydrate": 4.0, "alcohol": 7.0}
+_FACTORED = {
+    "energy_kj": ("energy_kcal", KJ_PER_KCAL),
+    "salt_g": ("sodium_mg", SALT_PER_SODIUM / 1000),
+}
+
+_SPLIT = {"protein": 4.0, "fat": 9.0, "carbohydrate": 4.0, "alcohol": 7.0}
 """kcal per g for the picture of where the energy comes from: Regulation (EU) 1169/2011, Annex XIV."""
 
 
@@ -27,96 +43,181 @@ class _Row:
     indent: bool = False
 
 
+# The order of 21 CFR 101.9(d) and (c).
 _US_ROWS = (
     _Row("energy_kcal", "Calories"),
     _Row("fat_g", "Total fat"),
     _Row("saturated_g", "Saturated fat", True),
+    _Row("trans_g", "Trans fat", True),
     _Row("cholesterol_mg", "Cholesterol"),
     _Row("sodium_mg", "Sodium"),
     _Row("carbohydrate_g", "Total carbohydrate"),
     _Row("fibre_g", "Dietary fiber", True),
     _Row("sugars_g", "Total sugars", True),
+    _Row("added_sugars_g", "Includes added sugars", True),
     _Row("protein_g", "Protein"),
     _Row("vitamin_d_ug", "Vitamin D"),
     _Row("calcium_mg", "Calcium"),
     _Row("iron_mg", "Iron"),
     _Row("potassium_mg", "Potassium"),
 )
+# The order of Regulation (EU) 1169/2011, Annex XV.
 _EU_ROWS = (
     _Row("energy_kj", "Energy"),
     _Row("energy_kcal", "Energy"),
     _Row("fat_g", "Fat"),
     _Row("saturated_g", "of which saturates", True),
-    _Row("carbohydrate_g", "Carbohydrate"),
+    _Row("available_carbohydrate_g", "Carbohydrate"),
     _Row("sugars_g", "of which sugars", True),
     _Row("fibre_g", "Fibre"),
     _Row("protein_g", "Protein"),
     _Row("salt_g", "Salt"),
 )
+_POLYOLS = {
+    "us": _Row("polyols_g", "Sugar alcohol", True),
+    "eu": _Row("polyols_g", "of which polyols", True),
+}
 _ALCOHOL = _Row("alcohol_g", "Alcohol")
+_SMALLEST_GRAMS = 0.05
+
+Form = str
+"""``us`` or ``eu``."""
 
 
-def make_label(recipe: Recipe, contents: Contents, region: str) -> Label:
-    """The label of one recipe; figures follow the portion, never the scaling."""
+def make_label(
+    recipe: Recipe,
+    contents: Contents,
+    region: str,
+    net_parts: Sequence[str] = (),
+    swaps: Sequence[tuple[str, str, Contents]] = (),
+) -> Label:
+    """The label of one recipe; figures follow the portion, never the scaling.
+
+    ``net_parts`` are what the site takes off for net carbohydrate; none: the line is not shown.
+    ``swaps`` are the words of each swap, of what it stands for, and the batch made with it.
+    """
     form = "us" if region == "us" else "eu"
-    totals = contents.totals
-    serving = {k: v / recipe.serves for k, v in totals.items()}
-    batch = contents.batch_grams
-    hundred = {k: v / batch * 100 for k, v in totals.items()} if batch else {}
-    rows = list(_US_ROWS if form == "us" else _EU_ROWS)
-    if totals.get("alcohol_g", 0) > 0.05:
-        rows.append(_ALCOHOL)
+    batch, portion = contents.batch_grams, 1 / recipe.serves
+    rows = _rows(form, contents)
+    serving = {k: v * portion for k, v in contents.totals.items()}
+    net, formula = net_carbohydrate(contents, portion, net_parts or PARTS)
+    ends = contents.ends
     return Label(
         form=form,  # type: ignore[arg-type]
         serving=_serving(recipe, batch),
         serves=recipe.serves,
         batch_grams=batch,
-        per_serving=tuple(_figure(row, serving, contents, form, 1 / recipe.serves) for row in rows),
-        per_100g=tuple(_figure(row, hundred, contents, form, 100 / batch) for row in rows)
-        if batch
-        else (),
+        per_serving=tuple(_figure(row, contents, portion, form) for row in rows),
+        per_100g=tuple(_figure(row, contents, 100 / batch, form) for row in rows) if batch else (),
         covers=round(contents.covers, 4),
-        lines=tuple(
-            LabelLine(
-                p.index,
-                p.text,
-                p.grams,
-                p.eaten,
-                p.food,
-                p.source,
-                {k: v / recipe.serves for k, v in p.nutrients.items()},
-                p.note,
-            )
-            for p in contents.portions
-        ),
+        lines=tuple(_line(p, portion) for p in contents.portions),
         sources=tuple(dict.fromkeys(p.source for p in contents.portions if p.source)),
         energy_split=_split(serving),
         per_serving_values=serving,
-        per_100g_values=hundred,
+        per_100g_values={k: v / batch * 100 for k, v in contents.totals.items()} if batch else {},
+        net_carbohydrate_g=net,
+        net_carbohydrate=formula if net_parts else "",
+        ranges=_ranges(form, ends, portion) if ends else (),
+        swaps=tuple(
+            SwapFigures(use, instead, tuple(_figure(row, made, portion, form) for row in rows))
+            for use, instead, made in swaps
+        ),
+        by_factors=_by_factors(contents, portion),
     )
 
 
-def _figure(
-    row: _Row, values: Mapping[str, float], contents: Contents, form: str, share: float
-) -> NutrientFigure:
-    """One line of the label; ``share`` is what part of the batch it is for."""
-    source = {"energy_kj": "energy_kcal", "salt_g": "sodium_mg"}.get(row.key, row.key)
-    known = values.get(source)
+def figure_of(key: str, contents: Contents, share: float, form: Form) -> NutrientFigure:
+    """The figure of any nutrient of a part of the batch, whether or not the label prints it."""
+    return _figure(_Row(key, key), contents, share, form)
+
+
+def _rows(form: Form, contents: Contents) -> list[_Row]:
+    rows = list(_US_ROWS if form == "us" else _EU_ROWS)
+    totals = contents.totals
+    if totals.get("polyols_g", 0) > _SMALLEST_GRAMS:
+        after = "added_sugars_g" if form == "us" else "sugars_g"
+        rows.insert([row.key for row in rows].index(after) + 1, _POLYOLS[form])
+    if totals.get("alcohol_g", 0) > _SMALLEST_GRAMS:
+        rows.append(_ALCOHOL)
+    return rows
+
+
+@dataclass(frozen=True, slots=True)
+class _Between:
+    """What is known of a figure: the sum of what is known, and the bounds of the truth."""
+
+    value: float
+    low: float
+    high: float | None
+
+    def times(self, factor: float) -> _Between:
+        high = None if self.high is None else self.high * factor
+        return _Between(self.value * factor, self.low * factor, high)
+
+
+def _between(key: str, contents: Contents) -> _Between | None:
+    """Of the whole batch; None if nothing at all is known of it."""
+    if key in _FACTORED:
+        whole, factor = _FACTORED[key]
+        found = _between(whole, contents)
+        return found.times(factor) if found else None
+    if key == "available_carbohydrate_g":
+        carbohydrate = _between("carbohydrate_g", contents)
+        if carbohydrate is None:
+            return None
+        fibre = _between("fibre_g", contents) or _Between(0, 0, contents.gap("fibre_g"))
+        most = carbohydrate.high
+        return _Between(
+            max(0.0, carbohydrate.value - fibre.value),
+            0.0 if fibre.high is None else max(0.0, carbohydrate.low - fibre.high),
+            None if most is None else max(0.0, most - fibre.low),
+        )
+    value = contents.totals.get(key)
+    if value is None:
+        return None
+    gap = contents.gap(key)
+    return _Between(value, value, None if gap is None else value + gap)
+
+
+def _figure(row: _Row, contents: Contents, share: float, form: Form) -> NutrientFigure:
+    """One line of the label; ``share`` is what part of the batch it is for.
+
+    A gap too small to change what is printed is no gap to the reader. Any other shows: "at least",
+    "at most", or not known.
+    """
+    known = _between(row.key, contents)
+    nothing = NutrientFigure(row.key, row.label, None, "not known", False, "", row.indent)
     if known is None:
-        return NutrientFigure(row.key, row.label, None, "not known", False, "", row.indent)
-    factor = {"energy_kj": KJ_PER_KCAL, "salt_g": SALT_PER_SODIUM / 1000}.get(row.key, 1.0)
-    value = known * factor
-    rule = (US if form == "us" else EU)[row.key]
-    text = printed(rule, value)
-    complete = row.key == "alcohol_g" or not contents.incomplete(source)
-    if not complete:
-        # a gap too small to change what is printed is no gap to the reader
-        gap = contents.gap(source)
-        complete = gap is not None and printed(rule, value + gap * share * factor) == text
-    if not complete:
-        text = f"at least {text.removeprefix('less than ')}"
-    per_cent = daily(row.key, value) if form == "us" and complete else ""
-    return NutrientFigure(row.key, row.label, value, text, complete, per_cent, row.indent)
+        return nothing
+    known = known.times(share)
+    rule = rule_for(row.key, form)
+    text = printed(rule, known.value)
+    low_holds = printed(rule, known.low) == text
+    high_holds = known.high is not None and printed(rule, known.high) == text
+    if low_holds and high_holds:
+        per_cent = daily(row.key, known.value) if form == "us" else ""
+        return NutrientFigure(row.key, row.label, known.value, text, True, per_cent, row.indent)
+    text = ""
+    if low_holds:
+        text = at_least(rule, known.value)
+    elif high_holds:
+        text = at_most(rule, known.value)
+    if not text:
+        return nothing
+    return NutrientFigure(row.key, row.label, known.value, text, False, "", row.indent)
+
+
+def _line(portion: Portion, share: float) -> LabelLine:
+    return LabelLine(
+        portion.index,
+        portion.text,
+        portion.grams,
+        portion.eaten,
+        portion.food,
+        portion.source,
+        {key: value * share for key, value in portion.nutrients.items()},
+        portion.note,
+    )
 
 
 def _serving(recipe: Recipe, batch: float | None) -> str:
@@ -129,10 +230,33 @@ def _serving(recipe: Recipe, batch: float | None) -> str:
 
 
 def _split(serving: Mapping[str, float]) -> tuple[tuple[str, float], ...]:
-    energy = {
-        name: max(0.0, serving.get(f"{name}_g", 0.0)) * factor for name, factor in ATWATER.items()
-    }
-    whole = sum(energy.values())
+    parts = {n: max(0.0, serving.get(f"{n}_g", 0.0)) * factor for n, factor in _SPLIT.items()}
+    whole = sum(parts.values())
     if not whole:
         return ()
-    return tuple((name, part / whole) for name, part in energy.items() if part / whole >= 0.005)
+    return tuple((name, part / whole) for name, part in parts.items() if part / whole >= 0.005)
+
+
+_RANGED = ("energy_kcal", "fat_g", "carbohydrate_g", "protein_g")
+
+
+def _ranges(
+    form: Form, ends: tuple[Mapping[str, float], Mapping[str, float]], share: float
+) -> tuple[tuple[str, str, str], ...]:
+    """What the main figures are at both ends of the amounts that the recipe gives as ranges."""
+    found = []
+    for key in _RANGED:
+        rule = rule_for(key, form)
+        low, high = (printed(rule, end.get(key, 0.0) * share) for end in ends)
+        if low != high:
+            found.append((key, low, high))
+    return tuple(found)
+
+
+def _by_factors(contents: Contents, share: float) -> tuple[float, float] | None:
+    """kcal and kJ by the factors of Annex XIV, where the parts are known of every ingredient."""
+    totals = contents.totals
+    if any(contents.incomplete(key) for key in ("protein_g", "fat_g", "carbohydrate_g", "fibre_g")):
+        return None
+    kcal, kj = energy(totals, KCAL_PER_GRAM), energy(totals, KJ_PER_GRAM)
+    return None if kcal is None or kj is None else (kcal * share, kj * share)

@@ -9,18 +9,32 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
+_JUST_ABOVE = Fraction(1, 10**7)
+"""Added to a bound that belongs to the band below it."""
+
 
 @dataclass(frozen=True, slots=True)
 class Rule:
     """Bands of ``(below, step)``: below the bound, round to the step; ``words`` replace a band.
 
-    A band whose step is 0 prints nothing but its words.
+    A bound with ``=`` before it belongs to its own band. A band whose step is 0 prints 0.
     """
 
     bands: tuple[tuple[str, str], ...]
     unit: str
     words: tuple[tuple[str, str, str], ...] = ()
     """``(from, below, printed)``: values for which words are printed."""
+    trims: bool = True
+    """Whether a nought after the point is dropped: ``5 g``, not ``5.0 g``."""
+
+    def step(self, number: Fraction) -> Fraction:
+        """The step of the band that ``number`` is in."""
+        return next(Fraction(s) for below, s in self.bands if not below or number < _bound(below))
+
+
+def _bound(written: str) -> Fraction:
+    own = written.startswith("=")
+    return Fraction(written.removeprefix("=")) + (_JUST_ABOVE if own else 0)
 
 
 def exact(value: float) -> Fraction:
@@ -41,49 +55,76 @@ def printed(rule: Rule, value: float) -> str:
     """
     number = exact(max(0.0, value))
     for low, below, words in rule.words:
-        if Fraction(low) <= number < Fraction(below):
+        if Fraction(low) <= number < _bound(below):
             return words
-    step = next(Fraction(s) for below, s in rule.bands if not below or number < Fraction(below))
-    rounded = round_step(number, step) if step else Fraction(0)
-    places = 0
-    while (step * 10**places).denominator != 1:
+    step = rule.step(number)
+    return _amount(rule, round_step(number, step) if step else Fraction(0))
+
+
+def at_least(rule: Rule, value: float) -> str:
+    """The bound that ``value`` is known to reach, rounded downwards; empty if that is nothing.
+
+    >>> at_least(US["energy_kcal"], 47.6), at_least(US["protein_g"], 0.7)
+    ('at least 45 kcal', '')
+    """
+    number = exact(max(0.0, value))
+    step = rule.step(number)
+    floor = (number / step).__floor__() * step if step else Fraction(0)
+    return f"at least {_amount(rule, floor)}" if floor else ""
+
+
+def at_most(rule: Rule, value: float) -> str:
+    """The bound that ``value`` cannot pass, rounded upwards.
+
+    >>> at_most(EU["available_carbohydrate_g"], 41.2)
+    'at most 42 g'
+    """
+    number = exact(max(0.0, value))
+    step = rule.step(number) or Fraction(rule.bands[-1][1])
+    return f"at most {_amount(rule, -(-number / step).__floor__() * step)}"
+
+
+def _amount(rule: Rule, rounded: Fraction) -> str:
+    """A rounded amount with the decimals of its own band: 9.96 g is 10 g, not 10.0 g."""
+    step, places = rule.step(rounded), 0
+    while (step * 10**places).denominator != 1 or (rounded * 10**places).denominator != 1:
         places += 1
-    return f"{_fixed(rounded, places)} {rule.unit}"
-
-
-def _fixed(value: Fraction, places: int) -> str:
-    scaled = int(value * 10**places)
-    if not places:
-        return str(scaled)
-    text = f"{scaled:0{places + 1}d}"
-    digits = f"{text[:-places]}.{text[-places:]}"
-    return digits.rstrip("0").rstrip(".") if set(digits) <= {"0", "."} else digits
+    digits = f"{int(rounded * 10**places):0{places + 1}d}"
+    if places:
+        digits = f"{digits[:-places]}.{digits[-places:]}"
+        if rule.trims or not rounded:
+            digits = digits.rstrip("0").rstrip(".")
+    return f"{digits} {rule.unit}"
 
 
 _US_GRAMS = Rule((("0.5", "0"), ("", "1")), "g", (("0.5", "1", "less than 1 g"),))
 _US_FAT = Rule((("0.5", "0"), ("5", "0.5"), ("", "1")), "g")
+_TENTH_GRAM = Rule((("", "0.1"),), "g")
 
 US: dict[str, Rule] = {
-    "energy_kcal": Rule((("5", "0"), ("50.0000001", "5"), ("", "10")), "kcal"),
+    "energy_kcal": Rule((("5", "0"), ("=50", "5"), ("", "10")), "kcal"),
     "fat_g": _US_FAT,
     "saturated_g": _US_FAT,
+    "trans_g": _US_FAT,
     "monounsaturated_g": _US_FAT,
     "polyunsaturated_g": _US_FAT,
-    "cholesterol_mg": Rule((("2", "0"), ("", "5")), "mg", (("2", "5.0000001", "less than 5 mg"),)),
-    "sodium_mg": Rule((("5", "0"), ("140.0000001", "5"), ("", "10")), "mg"),
+    "cholesterol_mg": Rule((("2", "0"), ("", "5")), "mg", (("2", "=5", "less than 5 mg"),)),
+    "sodium_mg": Rule((("5", "0"), ("=140", "5"), ("", "10")), "mg"),
     "carbohydrate_g": _US_GRAMS,
     "fibre_g": _US_GRAMS,
     "sugars_g": _US_GRAMS,
+    "added_sugars_g": _US_GRAMS,
+    "polyols_g": _US_GRAMS,  # "sugar alcohol", 101.9(c)(6)(iv)
     "protein_g": _US_GRAMS,
     "vitamin_d_ug": Rule((("", "0.1"),), "µg"),
     "calcium_mg": Rule((("", "10"),), "mg"),
     "iron_mg": Rule((("", "0.1"),), "mg"),
     "potassium_mg": Rule((("", "10"),), "mg"),
-    "alcohol_g": Rule((("", "0.1"),), "g"),
+    "alcohol_g": _TENTH_GRAM,
 }
 
-_EU_GRAMS = Rule((("0.5000001", "0"), ("10", "0.1"), ("", "1")), "g")
-_EU_SATURATES = Rule((("0.1000001", "0"), ("10", "0.1"), ("", "1")), "g")
+_EU_GRAMS = Rule((("=0.5", "0"), ("10", "0.1"), ("", "1")), "g", trims=False)
+_EU_SATURATES = Rule((("=0.1", "0"), ("10", "0.1"), ("", "1")), "g", trims=False)
 
 EU: dict[str, Rule] = {
     "energy_kj": Rule((("", "1"),), "kJ"),
@@ -93,18 +134,36 @@ EU: dict[str, Rule] = {
     "monounsaturated_g": _EU_SATURATES,
     "polyunsaturated_g": _EU_SATURATES,
     "carbohydrate_g": _EU_GRAMS,
+    "available_carbohydrate_g": _EU_GRAMS,
     "sugars_g": _EU_GRAMS,
+    "polyols_g": _EU_GRAMS,
     "protein_g": _EU_GRAMS,
     "fibre_g": _EU_GRAMS,
-    "salt_g": Rule((("0.0125001", "0"), ("1", "0.01"), ("", "0.1")), "g"),
+    "salt_g": Rule((("=0.0125", "0"), ("1", "0.01"), ("", "0.1")), "g", trims=False),
     "cholesterol_mg": Rule((("", "1"),), "mg"),
     "sodium_mg": Rule((("", "1"),), "mg"),
-    "vitamin_d_ug": Rule((("", "0.1"),), "µg"),
+    "vitamin_d_ug": Rule((("", "0.1"),), "µg", trims=False),
     "calcium_mg": Rule((("", "1"),), "mg"),
-    "iron_mg": Rule((("", "0.1"),), "mg"),
+    "iron_mg": Rule((("", "0.1"),), "mg", trims=False),
     "potassium_mg": Rule((("", "1"),), "mg"),
-    "alcohol_g": Rule((("", "0.1"),), "g"),
+    "alcohol_g": _TENTH_GRAM,
 }
+
+_PLAIN = {
+    "_kcal": Rule((("", "1"),), "kcal"),
+    "_kj": Rule((("", "1"),), "kJ"),
+    "_g": _TENTH_GRAM,
+    "_mg": Rule((("1", "0.01"), ("10", "0.1"), ("", "1")), "mg"),
+    "_ug": Rule((("10", "0.1"), ("", "1")), "µg"),
+    "_iu": Rule((("", "1"),), "IU"),
+}
+
+
+def rule_for(key: str, form: str) -> Rule:
+    """The rule of a label's form; what labels have no rule for is rounded plainly by its unit."""
+    found = (US if form == "us" else EU).get(key)
+    return found or _PLAIN[f"_{key.rpartition('_')[2]}"]
+
 
 DAILY_VALUES: dict[str, float] = {
     "fat_g": 78,
@@ -113,6 +172,7 @@ DAILY_VALUES: dict[str, float] = {
     "sodium_mg": 2300,
     "carbohydrate_g": 275,
     "fibre_g": 28,
+    "added_sugars_g": 50,
     "protein_g": 50,
     "vitamin_d_ug": 20,
     "calcium_mg": 1300,
