@@ -269,9 +269,24 @@ def _terms(
     while more := _more(text, end, terms[-1].unit):
         terms.append(more[0])
         end = more[1]
+    _no_second_end(text, at, end)
     of = _OF.match(text, end)
     measure = Measure(tuple(terms), tidy(text[start:end]), None, about, size)
     return Found(measure, of.end() if of else end, tuple(states))
+
+
+def _no_second_end(text: str, begin: int, end: int) -> None:
+    """``1 lb 4 oz to 1 lb 8 oz``: a range whose ends are no plain numbers of one unit."""
+    joint = re.compile(r"\s*[–—−-]\s*|\s+to\s+").match(text, end)
+    second = _number_at(text, joint.end()) if joint else None
+    if second is not None:
+        raise Unreadable(
+            "range-units",
+            begin,
+            second.end - begin,
+            "a range whose ends are not two numbers of one unit",
+            "give both ends in one unit, as in '20 to 24 oz'",
+        )
 
 
 _OF = re.compile(r"\s+of\b(?!\s+\d)", re.IGNORECASE)
@@ -327,7 +342,9 @@ def _more(text: str, at: int, before: str) -> tuple[Amount, int] | None:
     if number is None:
         return None
     unit = scan_unit(text, _skip(text, number.end))
-    if unit is None or dimension_of(unit[0]) != dimension_of(before) or unit[0] == before:
+    if unit is None or dimension_of(unit[0]) != dimension_of(before):
+        return None
+    if unit[0] == before and not (joint and joint.group().strip()):
         return None
     return Amount(number.value, unit[0]), unit[1]
 
