@@ -5,8 +5,10 @@ from __future__ import annotations
 import html
 import re
 from collections.abc import Iterable
+from fractions import Fraction
 
 from sitegen.dish import AmountPiece, DishPiece, LedgerRow, LengthPiece, TemperaturePiece
+from sitegen.kitchen.tables import mixed
 
 _TAG = re.compile(r"<[^>]+>")
 
@@ -36,6 +38,8 @@ def duration_words(seconds: int, upto: int | None = None) -> str:
 def _one(seconds: int) -> str:
     if seconds < 60:
         return f"{seconds} s"
+    if seconds % 60 == 30 and seconds < 600:
+        return f"{mixed(Fraction(seconds, 60))} min"
     hours, rest = divmod(round(seconds / 60), 60)
     if not hours:
         return f"{rest} min"
