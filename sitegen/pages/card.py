@@ -7,6 +7,7 @@ every card of the demo in a browser is the check.
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from collections.abc import Iterator
 from dataclasses import dataclass
 from math import ceil
@@ -43,62 +44,99 @@ LEAST = {"big": 60, "mid": 55, "small": 55}
 """Smaller type than this is not read at arm's length; then a second sheet is the lesser evil."""
 
 
+@dataclass(frozen=True, slots=True)
+class Letters:
+    """How many letters stand where on a card; counted once for all papers and sizes."""
+
+    title: int
+    fields: int
+    metric: int
+    us: int
+    rows: tuple[tuple[int, int, tuple[int, ...]], ...]
+    """For each row: letters of the food, lines of its figures, letters of each choice."""
+    parts: int
+    allergens: int
+    headings: int
+    steps: tuple[int, ...]
+    cautions: tuple[int, ...]
+
+
 def card_sizes(dish: Dish) -> Iterator[str]:
     """One class for each paper: ``big-95 mid-70 small-55``."""
+    letters = count(dish)
     for paper in PAPERS:
-        yield f"{paper.name}-{_largest(dish, paper)}"
+        yield f"{paper.name}-{_largest(letters, paper)}"
 
 
-def _largest(dish: Dish, paper: Paper) -> int:
+def _largest(letters: Letters, paper: Paper) -> int:
+    sizes = [size for size in SIZES if size >= LEAST[paper.name]]
     for sheets in range(1, paper.sheets + 1):
-        for size in SIZES:
+        high = paper.height * ROOM * sheets
+
+        def overflows(size: int, high: float = high) -> bool:
             em = size / 10 * 25.4 / 72
-            high = paper.height * ROOM * sheets
-            if size >= LEAST[paper.name] and height(dish, paper.width / em) * em <= high:
-                return size
+            return height(letters, paper.width / em) * em > high
+
+        at = bisect_left(sizes, True, key=lambda size: not overflows(size))
+        if at < len(sizes):
+            return sizes[at]
     return LEAST[paper.name]
 
 
-def height(dish: Dish, width: float) -> float:
+def height(letters: Letters, width: float) -> float:
     """The card's height in ems of its own type, if it is ``width`` ems wide."""
-    recipe = dish.recipe
-    fields = sum(len(f"{f.label} {f.value} {f.detail}") + 4 for f in dish.fields)
-    head = _lines(len(recipe.title), width, 2.1 * 0.55) * 2.31 + _lines(fields, width) * 1.5 + 2.1
+    head = _lines(letters.title, width, 2.1 * 0.55) * 2.31 + 2.1
+    head += _lines(letters.fields, width) * 1.5
     inner = width - 2
-    body = max(_ledger(dish, inner * 0.41), _method(dish, inner * 0.59))
-    return head + body + 3
+    return head + max(_ledger(letters, inner * 0.41), _method(letters, inner * 0.59)) + 3
 
 
-def _ledger(dish: Dish, width: float) -> float:
-    rows = dish.rows
-    metric = max((_wide(row.metric) for row in rows), default=0)
-    us = max((_wide(row.us) for row in rows), default=0)
-    food = max(width - (metric + us) * LETTER * 0.95 - 1.4, 4)
-    total = 1.6 + sum(2.2 for part in dish.ledger if part.name)
-    for row in rows:
-        figures = max(f.text.count("+") + 1 if f else 1 for f in (row.metric, row.us))
-        high = max(_lines(len(_food(row)), food), figures) * 1.235
-        for other in (*row.alternatives, *((row.swap,) if row.swap else ())):
-            high += _lines(len(_food(other)) + 14, food) * 1.2
-        total += high + 0.44
-    a = dish.allergens
-    said = (a.contains, a.author_may_contain, a.check_packet, a.unsure)
-    letters = sum(len(", ".join(words)) + 14 for words in said if words)
-    return total + _lines(letters, width, LETTER * 0.9) * 1.26 + 0.7
+def _ledger(letters: Letters, width: float) -> float:
+    food = max(width - (letters.metric + letters.us) * LETTER * 0.95 - 1.4, 4)
+    total = 1.6 + 2.2 * letters.parts
+    for words, lines, choices in letters.rows:
+        total += max(_lines(words, food), lines) * 1.235 + 0.44
+        total += sum(_lines(choice, food) * 1.2 for choice in choices)
+    return total + _lines(letters.allergens, width, LETTER * 0.9) * 1.26 + 0.7
 
 
-def _method(dish: Dish, width: float) -> float:
-    total = 0.0
-    for part in dish.method:
-        total += 2.2 if part.name else 0
-        total += sum(_lines(_letters(step), width - 1.9) * 1.4 + 0.4 for step in part.steps)
-    return total + sum(
-        _lines(len(caution.text), width, LETTER * 0.9) * 1.26 + 0.7 for caution in dish.cautions
-    )
+def _method(letters: Letters, width: float) -> float:
+    total = 2.2 * letters.headings
+    total += sum(_lines(step, width - 1.9) * 1.4 + 0.4 for step in letters.steps)
+    small = LETTER * 0.9
+    return total + sum(_lines(words, width, small) * 1.26 + 0.7 for words in letters.cautions)
 
 
 def _lines(letters: float, width: float, letter: float = LETTER) -> int:
     return ceil(letters * letter / width) if letters else 0
+
+
+def count(dish: Dish) -> Letters:
+    """The letters of a dish's card."""
+    a, rows = dish.allergens, dish.rows
+    said = (a.contains, a.author_may_contain, a.check_packet, a.unsure)
+    return Letters(
+        title=len(dish.recipe.title),
+        fields=sum(len(f.label) + len(f.value) + len(f.detail) + 6 for f in dish.fields),
+        metric=max((_wide(row.metric) for row in rows), default=0),
+        us=max((_wide(row.us) for row in rows), default=0),
+        rows=tuple(
+            (
+                len(_food(row)),
+                max(f.text.count("+") + 1 if f else 1 for f in (row.metric, row.us)),
+                tuple(
+                    len(_food(other)) + 14
+                    for other in (*row.alternatives, *((row.swap,) if row.swap else ()))
+                ),
+            )
+            for row in rows
+        ),
+        parts=sum(1 for part in dish.ledger if part.name),
+        allergens=sum(len(", ".join(words)) + 14 for words in said if words),
+        headings=sum(1 for part in dish.method if part.name),
+        steps=tuple(_step(step) for part in dish.method for step in part.steps),
+        cautions=tuple(len(caution.text) for caution in dish.cautions),
+    )
 
 
 def _wide(figure: Figure | None) -> int:
@@ -114,14 +152,14 @@ def _food(row: LedgerRow) -> str:
     return " ".join((lead, row.size, row.food, row.preparation, *row.remarks, row.line.note))
 
 
-def _letters(step: StepView) -> int:
-    count = 0
+def _step(step: StepView) -> int:
+    letters = 0
     for piece in step.pieces:
         if isinstance(piece, str):
-            count += len(piece)
+            letters += len(piece)
         elif isinstance(piece, AmountPiece):
             shown = (piece.lead,) if piece.lead else (piece.metric, piece.us)
-            count += len(piece.words) + sum(len(f.text) + 3 for f in shown if f)
+            letters += len(piece.words) + sum(len(f.text) + 3 for f in shown if f)
         else:
-            count += len(piece.text) + len(getattr(piece, "aside", "")) + 3
-    return count
+            letters += len(piece.text) + len(getattr(piece, "aside", "")) + 3
+    return letters

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from fractions import Fraction
+from functools import lru_cache
 
 from markupsafe import Markup, escape
 
@@ -41,6 +42,7 @@ def held(text: str) -> str:
     return _PARTED.sub(NBSP, text)
 
 
+@lru_cache(maxsize=4096)
 def draw_figure(figure: Figure, extra: str = "") -> Markup:
     """A live figure: its text, and beside it the exact value that the script scales.
 
@@ -57,12 +59,9 @@ def draw_figure(figure: Figure, extra: str = "") -> Markup:
         ("data-prefix", prefix),
         ("data-suffix", figure.suffix),
     ]
-    written = Markup(" ").join(
-        Markup('{}="{}"').format(name, value) for name, value in attributes if value
-    )
-    return Markup("<data {}>{}</data>").format(
-        written, escape(tight(f"{prefix}{figure.text}{figure.suffix}"))
-    )
+    written = " ".join(f'{name}="{escape(value)}"' for name, value in attributes if value)
+    text = escape(tight(f"{prefix}{figure.text}{figure.suffix}"))
+    return Markup(f"<data {written}>{text}</data>")
 
 
 def _about(figure: Figure) -> str:

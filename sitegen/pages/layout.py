@@ -15,6 +15,7 @@ from sitegen.pages.page import Page
 from sitegen.pages.search import INDEX_STEM, search_index
 from sitegen.pages.theme import COLOURS, Theme, hashed
 from sitegen.pages.view import Item, listing, recipe_view
+from sitegen.site import MenuItem
 
 if TYPE_CHECKING:
     from sitegen.collection import Collection, PlainPage
@@ -368,19 +369,23 @@ class _Layout:
         html = self.theme.environment.get_template(template).render(context | more)
         return Page(here, html.encode(), kind, (*inputs, *self.theme.references(template)))
 
-    def menu(self, here: str, to: Any) -> list[dict[str, Any]]:
-        said = [(item.label, item.to) for item in self.settings.menu]
-        links = said or [("Recipes", address.ALL_RECIPES)]
-        if not any(menu_path(where, self.markdown_pages) == address.SEARCH for _, where in links):
-            links.append(("Search", address.SEARCH))
+    @cached_property
+    def menu_targets(self) -> list[tuple[str, str, bool]]:
+        """Label, path or address, and whether it leads out of the site, of each menu entry."""
         found = []
-        for label, where in links:
-            outside = "://" in where or where.startswith(("mailto:", "#"))
-            path = where if outside else menu_path(where, self.markdown_pages)
-            found.append(
-                {"label": label, "href": path if outside else to(path), "current": path == here}
-            )
+        for item in self.settings.menu or (MenuItem("Recipes", address.ALL_RECIPES),):
+            outside = "://" in item.to or item.to.startswith(("mailto:", "#"))
+            path = item.to if outside else menu_path(item.to, self.markdown_pages)
+            found.append((item.label, path, outside))
+        if not any(path == address.SEARCH for _, path, _ in found):
+            found.append(("Search", address.SEARCH, False))
         return found
+
+    def menu(self, here: str, to: Callable[[str], str]) -> list[dict[str, Any]]:
+        return [
+            {"label": label, "href": path if outside else to(path), "current": path == here}
+            for label, path, outside in self.menu_targets
+        ]
 
     def share_image(self, photo: PhotoSet | None) -> str:
         if photo is None or not self.settings.address or "16x9" not in photo.crops:

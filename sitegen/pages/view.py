@@ -13,7 +13,7 @@ from itertools import groupby
 
 from markupsafe import Markup
 
-from sitegen.dish import Dish, LedgerRow, NutrientFigure
+from sitegen.dish import Dish, LedgerRow, NutrientFigure, SwapFigures
 from sitegen.images.photoset import PhotoSet
 from sitegen.pages import address
 from sitegen.pages.card import card_sizes
@@ -91,7 +91,10 @@ class RecipeView:
     energy: tuple[Bar, ...]
     covers: str
     not_covered: tuple[str, ...]
-    net_carbohydrate: str
+    ranges: tuple[str, ...]
+    """The main figures at both ends of the amounts that are given as ranges."""
+    swaps: tuple[str, ...]
+    """``With haddock fillet instead of cod fillet: energy 506 kcal, …``"""
     reckoned: tuple[str, ...]
     missing: tuple[str, ...]
     reference_links: Mapping[str, str]
@@ -121,11 +124,14 @@ def recipe_view(dish: Dish, settings: Settings, here: str, known: frozenset[str]
         nutrients=nutrients,
         has_100g=any(row.hundred for row in nutrients),
         has_daily=any(row.daily for row in nutrients),
-        at_least=any("least" in row.serving for row in nutrients),
+        at_least=any(row.serving.startswith("at ") for row in nutrients),
         energy=tuple(_shares(label.energy_split)),
         covers=f"{int(label.covers * 100 + 0.5)} %" if label.covers < 1 else "all",
-        not_covered=tuple(line.text for line in label.lines if line.grams is None),
-        net_carbohydrate=_grams(label.net_carbohydrate_g),
+        not_covered=tuple(
+            line.text for line in label.lines if line.grams is None or not line.per_serving
+        ),
+        ranges=tuple(f"{BRIEF[key]} {low} to {high}" for key, low, high in label.ranges),
+        swaps=tuple(_swapped(swap) for swap in label.swaps),
         reckoned=tuple(dict.fromkeys(_reckoned(dish))),
         missing=tuple(dict.fromkeys(_missing(dish))),
         reference_links={
@@ -144,6 +150,20 @@ def recipe_view(dish: Dish, settings: Settings, here: str, known: frozenset[str]
         ),
         card_sizes=" ".join(card_sizes(dish)),
     )
+
+
+BRIEF = {
+    "energy_kcal": "energy",
+    "fat_g": "fat",
+    "carbohydrate_g": "carbohydrate",
+    "available_carbohydrate_g": "carbohydrate",
+    "protein_g": "protein",
+}
+
+
+def _swapped(swap: SwapFigures) -> str:
+    figures = [f"{BRIEF[f.key]} {printed(f)}" for f in swap.per_serving if f.key in BRIEF]
+    return f"With {swap.use} instead of {swap.instead_of}: {', '.join(figures)}."
 
 
 def _time_bar(dish: Dish) -> Iterator[Bar]:
@@ -189,7 +209,7 @@ def printed(figure: NutrientFigure) -> str:
     """
     if figure.value is None:
         return figure.printed or "not known"
-    if figure.complete or "least" in figure.printed:
+    if figure.complete or figure.printed.startswith("at "):
         return figure.printed
     return f"at least {figure.printed}"
 
@@ -253,10 +273,6 @@ def tin_area(shape: str, sides: tuple[Fraction, ...]) -> Fraction:
     if shape == "round":
         return sides[0] ** 2 / 4 * Fraction(355, 113)
     return sides[0] * sides[-1]
-
-
-def _grams(value: float | None) -> str:
-    return "" if value is None else f"{int(value + 0.5)} g"
 
 
 @dataclass(frozen=True, slots=True)
