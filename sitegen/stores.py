@@ -3,13 +3,16 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
+from sitegen.larder.food import Food
 from sitegen.larder.larder import Larder
 from sitegen.larder.site import foods_from_mapping
+from sitegen.nutrition.atwater import disagreement, energy
 from sitegen.problems import Problem
-from sitegen.reading.yamltree import read_yaml
+from sitegen.reading.yamltree import Tree, read_yaml
 from sitegen.textfile import list_files, read_text
 
 LARDER = "content/larder"
@@ -36,8 +39,29 @@ def read_larder(folder: Path) -> tuple[Larder, list[Problem]]:
             )
 
         foods = foods_from_mapping(_with_numbers(tree.data), problem, larder)
+        problems.extend(_odd_energies(foods, tree, file))
         larder = larder.with_foods(foods) if foods else larder
     return larder, problems
+
+
+def _odd_energies(foods: list[Food], tree: Tree, file: str) -> Iterator[Problem]:
+    """Advice where the energy that a food's own figures state is not what its parts yield."""
+    read = {food.name: food for food in foods}
+    items = tree.data.get("foods")
+    for index, item in enumerate(items if isinstance(items, list) else ()):
+        figures = item.get("per 100 g") if isinstance(item, dict) else None
+        food = read.get(" ".join(str(item.get("name", "")).split())) if figures else None
+        gap = disagreement(food.nutrients) if food else None
+        if food is None or gap is None:
+            continue
+        stated = food.nutrients["energy_kcal"]
+        place = tree.key_place(("foods", index, "per 100 g"))
+        message = (
+            f"{food.name!r} has {stated:g} kcal in 100 g, but its protein, fat, carbohydrate and so on "
+            f"give {energy(food.nutrients):.0f} kcal"
+        )
+        hint = "check the packet; give fibre_g, polyols_g or alcohol_g too if it has them"
+        yield Problem("energy-odd", "advice", file, place.line, place.column, message, hint)
 
 
 def _with_numbers(data: dict[str, Any]) -> dict[str, Any]:

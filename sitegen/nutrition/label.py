@@ -11,7 +11,7 @@ what the body uses (Annex I), so its line has the fibre taken off, under a key o
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from sitegen.dish import Label, LabelLine, NutrientFigure, SwapFigures
@@ -111,7 +111,7 @@ def make_label(
         per_100g=tuple(_figure(row, contents, 100 / batch, form) for row in rows) if batch else (),
         covers=round(contents.covers, 4),
         lines=tuple(_line(p, portion) for p in contents.portions),
-        sources=tuple(dict.fromkeys(p.source for p in contents.portions if p.source)),
+        sources=tuple(_sources(contents)),
         energy_split=_split(serving),
         per_serving_values=serving,
         per_100g_values={k: v / batch * 100 for k, v in contents.totals.items()} if batch else {},
@@ -218,6 +218,24 @@ def _line(portion: Portion, share: float) -> LabelLine:
         {key: value * share for key, value in portion.nutrients.items()},
         portion.note,
     )
+
+
+_SR28 = "USDA SR28 "
+_SR28_IN_FULL = "USDA National Nutrient Database for Standard Reference, Release 28"
+
+
+def _sources(contents: Contents) -> Iterator[str]:
+    """Each source with the foods it answers for; USDA's foods with their numbers in one line."""
+    foods: dict[str, list[str]] = {}
+    for portion in contents.portions:
+        if portion.source.startswith(_SR28):
+            numbered = f"{portion.food} ({portion.source.removeprefix(_SR28)})"
+            foods.setdefault(_SR28_IN_FULL, []).append(numbered)
+        elif portion.source:
+            foods.setdefault(portion.source, []).append(portion.food)
+    for source, names in foods.items():
+        listed = ", ".join(dict.fromkeys(names))
+        yield f"{source}: {listed}" if source == _SR28_IN_FULL else f"{listed}: {source}"
 
 
 def _serving(recipe: Recipe, batch: float | None) -> str:
