@@ -338,6 +338,8 @@ class Dish:
     """Slugs of recipes that are ingredients of this one."""
     ingredient_texts: tuple[str, ...]
     """One readable string a line, both systems, for JSON-LD and feeds."""
+    cautions_left_out: tuple[Caution, ...] = ()
+    """Those that would stand here, had the site's owner not taken them off, signed, in site.yaml."""
     contents: Contents = field(default_factory=Contents)
     """The sums behind the label and the statements, for dishes that use this one."""
 

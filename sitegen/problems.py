@@ -40,6 +40,8 @@ class Problem:
     """What to write instead."""
     length: int = 1
     """How many characters the caret underlines."""
+    why: str = ""
+    """Why it matters, for those to whom the message alone does not say so."""
 
     def headline(self) -> str:
         """The one-line form: place, severity, message, rule."""

@@ -1,78 +1,242 @@
-"""The usual safety cautions, by what the food is; each with the authority it comes from.
+"""The safety desk: the usual cautions that stand on the page, each with the authority it comes from.
 
-The text is for readers anywhere: it gives the published figure and defers to local advice.
+A caution follows from what the food is (the larder's traits) and from what the method does with it:
+an egg in a cooked custard is no raw egg, an egg in mayonnaise is. The text is for readers anywhere:
+it gives the published figure and defers to local advice. Nothing in a recipe can take a caution off;
+the site's owner can, by name and with a reason, in ``site.yaml``.
+
+Sources: the temperatures are USDA FSIS's safe minimum internal temperatures; the others are named
+with each text. The freezing times for raw fish (Regulation (EC) 853/2004, Annex III; FDA Food Code
+3-402.11) are from memory.
 """
 
 from __future__ import annotations
 
+import re
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+
 from sitegen.dish import Caution
-from sitegen.nutrition.contents import Contents
+from sitegen.kitchen.heat import Heat, heat_reaching
+from sitegen.kitchen.rows import Worked
 from sitegen.reading.recipe import Recipe
+from sitegen.reading.sentences import Sentence, sentences_of
+from sitegen.site import LeftOut
 
 _FSIS = "USDA FSIS, safe minimum internal temperatures"
+_WHO = "young children, older people, anyone pregnant or with a weakened immune system"
 
-# Larder trait → key, text, source; in the order shown.
-_BY_TRAIT: tuple[tuple[str, str, str, str], ...] = (
-    (
-        "raw-poultry",
-        "poultry",
-        "Cook poultry until the thickest part reaches 74 °C (165 °F).",
-        _FSIS,
-    ),
-    (
-        "raw-mince",
-        "mince",
-        "Cook minced meat until it reaches 71 °C (160 °F) in the middle.",
-        _FSIS,
-    ),
-    (
-        "raw-cut",
+TEXTS: tuple[Caution, ...] = (
+    Caution("poultry", "Cook poultry until the thickest part reaches 74 °C (165 °F).", _FSIS),
+    Caution("mince", "Cook minced meat until it reaches 71 °C (160 °F) in the middle.", _FSIS),
+    Caution(
         "cuts",
         "Cook whole cuts of beef, pork, lamb and veal to at least 63 °C (145 °F), then rest them for "
         "3 minutes.",
         _FSIS,
     ),
-    ("raw-fish", "fish", "Cook fish until it reaches 63 °C (145 °F) in the middle.", _FSIS),
-    (
-        "raw-shellfish",
+    Caution("fish", "Cook fish until it reaches 63 °C (145 °F) in the middle.", _FSIS),
+    Caution(
+        "raw-fish",
+        "The fish in this is not cooked. Use only fish that has been frozen to kill parasites (−20 °C "
+        "for at least 24 hours by EU and UK rules, 7 days by FDA's), keep it cold, and leave it out "
+        f"for {_WHO}. Follow local advice.",
+        "Regulation (EC) 853/2004; FDA Food Code",
+    ),
+    Caution(
         "shellfish",
         "Cook shellfish through, and throw away any that stay shut.",
         "USDA FSIS; common practice",
     ),
-    ("raw-egg", "eggs", "Cook egg dishes until they reach 71 °C (160 °F).", _FSIS),
-    (
-        "raw-kidney-bean",
+    Caution(
+        "raw-shellfish",
+        f"The shellfish in this is not cooked: it is not for {_WHO}. Follow local advice.",
+        "FDA; UK FSA",
+    ),
+    Caution("eggs", "Cook egg dishes until they reach 71 °C (160 °F).", _FSIS),
+    Caution(
+        "raw-egg",
+        f"The egg in this is raw or barely cooked. For {_WHO}, use pasteurised egg, or follow your "
+        "local food authority's advice.",
+        "USDA FSIS; FDA; UK FSA",
+    ),
+    Caution(
         "beans",
         "Soaked kidney beans must be boiled hard for at least 10 minutes (30 by FDA's advice) before "
-        "they simmer, and never go raw into a slow cooker.",
+        "they simmer, and never go raw into a slow cooker. Treat other dried beans of that family "
+        "the same way.",
         "UK FSA; FDA",
     ),
-    (
-        "raw-flour",
-        "flour",
-        "Raw flour is not ready to eat: don't taste dough or batter.",
-        "FDA; CDC",
+    Caution("flour", "Raw flour is not ready to eat: don't taste dough or batter.", "FDA; CDC"),
+    Caution(
+        "sprouts",
+        f"Cook sprouts until steaming hot, above all for {_WHO}.",
+        "FDA; UK FSA",
     ),
-    ("raw-sprouts", "sprouts", "Cook sprouts until steaming hot.", "FDA; UK FSA"),
-    ("honey", "honey", "Honey is not for children under 12 months.", "CDC; UK NHS"),
+    Caution("honey", "Honey is not for children under 12 months.", "CDC; UK NHS"),
+    Caution(
+        "oil",
+        "Garlic and fresh herbs under oil can grow the bacterium of botulism without a sign of it. Keep "
+        "this in the fridge, use it within 4 days, or freeze it.",
+        "USDA and state extension services",
+    ),
+    Caution(
+        "canning",
+        "Jars for the shelf are safe only by a tested process for that food, jar size and altitude. "
+        "Follow a current official guide and local advice; what is not processed so belongs in the "
+        "fridge.",
+        "USDA Complete Guide to Home Canning (2015)",
+    ),
+    Caution(
+        "keeping",
+        "Chill leftovers within 2 hours (1 hour above 32 °C / 90 °F), at 4 °C (40 °F) or colder, and "
+        "eat them within 3 to 4 days; reheat to 74 °C (165 °F).",
+        "USDA FSIS",
+    ),
 )
+"""Every caution, in the order in which a page shows them."""
 
-_KEEPING = Caution(
-    "keeping",
-    "Chill leftovers within 2 hours (1 hour above 32 °C / 90 °F), at 4 °C (40 °F) or colder, and eat "
-    "them within 3 to 4 days; reheat to 74 °C (165 °F).",
-    "USDA FSIS",
+KEYS = tuple(c.key for c in TEXTS)
+
+_BAKED_GOODS = ("baking", "bread", "cake", "biscuits")
+_NO_LEFTOVERS = (*_BAKED_GOODS, "drink", "preserve", "snack")
+_DISH_OF_EGGS = 0.25
+"""The share of the weight from which a baked dish counts as one of eggs, not as a cake."""
+
+# What another recipe brings into this one, whatever this one does with it.
+_TRAVELS = frozenset({"honey", "raw-fish", "raw-shellfish", "oil", "sprouts"})
+_UNCOOKED = frozenset({"raw-egg"})
+
+_DOUGH = re.compile(r"\b(?:dough|batter|pastry|crumble|cake mix(?:ture)?|biscuit mixture)\b")
+_UNDER_OIL = re.compile(
+    r"\b(?:infus\w+|confit|(?:under|covered? (?:with|in)|submerged in|cover \w+ with) (?:the )?oil)\b"
 )
-_KEEPS_ON_A_SHELF = ("baking", "bread")
+_SHELF = re.compile(
+    r"\b(?:canning|canner|home[- ]canned|(?:boiling[- ])?water[- ]bath(?! until set)|process(?:ed)? the jars"
+    r"|jars? (?:for|in) the (?:canner|water)|seal(?:ed)? (?:the |them |while hot |hot )?(?:jars?|hot|for the)"
+    r"|store (?:the )?(?:sealed )?(?:jars?|bottles?)?[^.]{0,20}(?:cupboard|larder|dark place|shelf)"
+    r"|processed for the shelf|shelf[- ]stable)\b"
+)
+_JAR = re.compile(r"\b(?:jars?|bottles?)\b")
+_TAG = re.compile(r"<[^<>]*>")
 
 
-def cautions(recipe: Recipe, contents: Contents) -> tuple[Caution, ...]:
-    """The cautions that stand beside a recipe."""
-    found = [
-        Caution(key, text, source)
-        for trait, key, text, source in _BY_TRAIT
-        if trait in contents.traits
-    ]
-    if recipe.course not in _KEEPS_ON_A_SHELF:
-        found.append(_KEEPING)
-    return tuple(found)
+@dataclass(frozen=True, slots=True)
+class _Item:
+    """An ingredient as the desk sees it."""
+
+    traits: frozenset[str]
+    heat: Heat
+    share: float
+    """Of the batch's weight."""
+
+
+def cautions(
+    recipe: Recipe, worked: Sequence[Worked], left_out: Iterable[LeftOut] = ()
+) -> tuple[tuple[Caution, ...], tuple[Caution, ...]]:
+    """The cautions that stand beside a recipe, and those that the site's owner has left out."""
+    sentences = sentences_of(recipe)
+    keys = set(_keys(recipe, worked, sentences))
+    off = {o.caution for o in left_out if o.recipe == recipe.slug}
+    stand = tuple(c for c in TEXTS if c.key in keys and c.key not in off)
+    return stand, tuple(c for c in TEXTS if c.key in keys and c.key in off)
+
+
+def _keys(
+    recipe: Recipe, worked: Sequence[Worked], sentences: tuple[Sentence, ...]
+) -> Iterator[str]:
+    items = list(_items(recipe, worked, sentences))
+    method = "\n".join(s.low for s in sentences)
+    for item in items:
+        yield from _of_item(item, recipe, bool(_DOUGH.search(method)))
+    for w in worked:
+        if w.other is not None:
+            brought = {c.key for c in (*w.other.cautions, *w.other.cautions_left_out)}
+            yield from brought & _TRAVELS
+            if brought & _UNCOOKED and heat_reaching(recipe, w.row.index, sentences) == "none":
+                yield from brought & _UNCOOKED
+    if _oil_on_flavourings(recipe, worked, method, sentences):
+        yield "oil"
+    text = f"{method}\n{_prose(recipe)}"
+    if _SHELF.search(text) and _JAR.search(text):
+        yield "canning"
+    if recipe.course.lower() not in _NO_LEFTOVERS:
+        yield "keeping"
+
+
+def _of_item(item: _Item, recipe: Recipe, dough: bool) -> Iterator[str]:
+    raw = item.heat == "none"
+    for trait, cooked, uncooked in (
+        ("raw-poultry", "poultry", "poultry"),
+        ("raw-mince", "mince", "mince"),
+        ("raw-cut", "cuts", "cuts"),
+        ("raw-fish", "fish", "raw-fish"),
+        ("raw-shellfish", "shellfish", "raw-shellfish"),
+        ("raw-kidney-bean", "beans", "beans"),
+        ("raw-sprouts", "sprouts", "sprouts"),
+        ("honey", "honey", "honey"),
+    ):
+        if trait in item.traits:
+            yield uncooked if raw else cooked
+    if "raw-egg" in item.traits:
+        if raw:
+            yield "raw-egg"
+        elif item.heat == "hob" or (
+            item.share >= _DISH_OF_EGGS and recipe.course.lower() not in _BAKED_GOODS
+        ):
+            yield "eggs"
+    if "raw-flour" in item.traits and (raw or dough):
+        yield "flour"
+
+
+def _items(
+    recipe: Recipe, worked: Sequence[Worked], sentences: tuple[Sentence, ...]
+) -> Iterator[_Item]:
+    whole = sum(float(w.row.grams) for w in worked if w.row.grams is not None) or 1.0
+    for w in _with_choices(worked):
+        traits = frozenset(t for food in w.found.foods for t in food.traits)
+        if not any(t.startswith("raw-") or t == "honey" for t in traits):
+            continue
+        grams = float(w.row.grams) if w.row.grams is not None else 0.0
+        yield _Item(traits, heat_reaching(recipe, w.row.index, sentences), grams / whole)
+
+
+def _with_choices(worked: Sequence[Worked]) -> Iterator[Worked]:
+    """Alternatives and swaps too: the cook may take either."""
+    for w in worked:
+        yield w
+        yield from w.alternatives
+        if w.swap:
+            yield w.swap
+
+
+def _oil_on_flavourings(
+    recipe: Recipe, worked: Sequence[Worked], method: str, sentences: tuple[Sentence, ...]
+) -> bool:
+    """Garlic, fresh herbs or chillies that stay under a good deal of uncooked oil."""
+    whole = sum(float(w.row.grams) * float(w.row.line.eaten) for w in worked if w.row.grams)
+    oils = [w for w in worked if w.found.food and w.found.food.name.endswith(" oil")]
+    kept = bool(_UNDER_OIL.search(method))
+    oil = sum(
+        float(w.row.grams) * float(w.row.line.eaten)
+        for w in oils
+        if w.row.grams and (kept or heat_reaching(recipe, w.row.index, sentences) == "none")
+    )
+    if not whole or oil / whole < 0.35:
+        return False
+    for w in worked:
+        food = w.found.food
+        if food is None or w in oils:
+            continue
+        name = food.name
+        fresh = food.aisle == "herbs" and not re.search(r"dried|ground", name)
+        if fresh or "garlic" in name or re.match(r"(?:red |green |fresh )?chilli", name):
+            if "dried" in w.row.line.text or "powder" in w.row.line.text:
+                continue
+            return True
+    return False
+
+
+def _prose(recipe: Recipe) -> str:
+    html = "\n".join((recipe.intro, *(s.html for s in recipe.sections)))
+    return _TAG.sub(" ", html).lower()

@@ -75,6 +75,7 @@ def work_out(
         for part in recipe.method
     )
     tins = tuple(t for t in map(read_tin, recipe.tools) if t is not None)
+    stand, left_out = cautions(recipe, worked, settings.left_out)
     dish = Dish(
         recipe=recipe,
         fields=(),
@@ -84,7 +85,8 @@ def work_out(
         label=label,
         allergens=statement(contents, recipe.may_contain, settings.region),
         diets=diets(contents, recipe.may_contain),
-        cautions=cautions(recipe, contents),
+        cautions=stand,
+        cautions_left_out=left_out,
         scaling_notes=_scaling_notes(recipe, rows_by_index, tins),
         tins=tins,
         uses=tuple(dict.fromkeys(r.reference for r in rows_by_index if r.reference)),

@@ -14,7 +14,7 @@ from sitegen.reading.recipe import Length, Mention, Piece, Recipe, Step, Tempera
 
 _END = re.compile(r"[.!?;:](?=\s|$)")
 _TAG = re.compile(r"<[^<>]*>")
-_SHORT = re.compile(r"\b(?:no|approx|e\.g|i\.e|c|ca|min|mins|fig)$", re.IGNORECASE)
+_SHORT = re.compile(r"\b(?:no|approx|e\.g|i\.e|ca)$", re.IGNORECASE)
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,9 +76,9 @@ def _of_step(step: Step, part: str) -> list[Sentence]:
     start = 0
     for end in (*(m.end() for m in _END.finditer(text)), len(text)):
         inside = any(p.start < end - 1 < p.start + len(_words(p.piece)) for p in placed)
-        if inside or _SHORT.search(text[:end].rstrip(".")) and text[end - 1 : end] == ".":
-            if end != len(text):
-                continue
+        short = text[end - 1 : end] == "." and _SHORT.search(text[: end - 1])
+        if (inside or short) and end != len(text):
+            continue
         whole = text[start:end]
         if whole.strip():
             own = tuple(Placed(p.start - start, p.piece) for p in placed if start <= p.start < end)

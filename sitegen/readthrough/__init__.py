@@ -1,0 +1,51 @@
+"""The read-through: what a good editor does before a recipe is printed.
+
+Each rule is one small file with one function, ``check(reading) -> Iterator[Finding]``, and one row of
+:data:`~sitegen.readthrough.table.RULES`. Rules look at a whole, worked-out dish; what can't be read or
+worked out at all is said before they run, by :mod:`sitegen.reading` and :mod:`sitegen.kitchen`.
+"""
+
+from __future__ import annotations
+
+from sitegen.dish import Dish
+from sitegen.larder.larder import Larder
+from sitegen.problems import Problem
+from sitegen.reading.source import Source
+from sitegen.readthrough.rule import Finding, Reading, Rule
+from sitegen.readthrough.silence import hushed, idle, silenced_by
+from sitegen.readthrough.table import BY_NAME, RULES
+from sitegen.site import Settings
+
+__all__ = ["BY_NAME", "RULES", "read_through"]
+
+
+def read_through(dish: Dish, source: Source, settings: Settings, larder: Larder) -> list[Problem]:
+    """Every finding of every rule that nobody silenced, and silences that silence nothing."""
+    reading = Reading(dish, source, settings, larder)
+    problems: list[Problem] = []
+    used = set()
+    for rule in RULES:
+        if hushed(settings, rule.name):
+            continue
+        for finding in rule.check(reading):
+            silence = silenced_by(dish.recipe, rule.name, finding)
+            if silence is not None:
+                used.add(silence)
+                continue
+            problems.append(_problem(rule, finding, dish.recipe.file))
+    problems.extend(idle(dish.recipe, used, (rule.name for rule in RULES)))
+    return problems
+
+
+def _problem(rule: Rule, finding: Finding, file: str) -> Problem:
+    return Problem(
+        rule.name,
+        rule.severity,
+        file,
+        finding.place.line,
+        finding.place.column,
+        finding.message,
+        finding.hint,
+        finding.length,
+        rule.why,
+    )

@@ -1,0 +1,57 @@
+"""A step gives an amount in plain words: it stays as it is when the reader scales the recipe.
+
+Put the amount and the ingredient in brackets, "[100 g flour]"; what is not in the list yet, such as
+water for the pot, gets a line there. Amounts of one piece ("50 g each", "a tablespoon at a time")
+and sizes of pots and tins are left alone, for they don't scale.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+
+from sitegen.reading.sentences import Sentence
+from sitegen.readthrough.rule import Finding, Reading
+
+_AMOUNT = re.compile(
+    r"(?<![\w.,/°])(?:about\s+)?(?:\d+(?:[.,]\d+)?|[¼½¾⅓⅔]|\d+\s?[¼½¾⅓⅔]|\d+\s\d/\d|\d/\d|half a|a|two|three)"
+    r"\s?(?P<unit>kg|g|ml|cl|dl|l|litres?|liters?|tsp|tbsp|teaspoons?|tablespoons?|cups?|fl\.? oz|oz"
+    r"|ounces?|lb|lbs|pounds?|pints?)\b(?P<after>[^.;:]{0,34})"
+)
+_OF_ONE = re.compile(
+    r"^\s*(?:(?:of|portions?|of dough|of the mixture|of batter)\s+)*(?:each|apiece|at a time|per\b|pieces?"
+    r"|portions?|balls?|lumps?|pots?|pans?|tins?|dish|bowls?|jars?|jugs?|saucepan|stockpot|scoops?"
+    r"|measures?|loaf|loaves|basins?|containers?|bottles?|ramekins?|(?:[\w-]+\s){0,2}(?:pot|pan|tin|jar"
+    r"|jug|bowl|dish|saucepan|casserole|loaf tin|basin|bottle|container|mould|ramekins?)s?\b)"
+    r"|^[^,]{0,30}\b(?:at a time|each|apiece|per (?:person|portion|serving))\b"
+)
+_ONE_SPOON = re.compile(r"^a\s?(?:tea|table)spoons?$|^a cup$|^a pint$")
+
+
+def check(reading: Reading) -> Iterator[Finding]:
+    """Amounts in running text."""
+    for sentence in reading.sentences:
+        yield from _in(sentence, reading)
+
+
+def _in(sentence: Sentence, reading: Reading) -> Iterator[Finding]:
+    taken = [
+        (p.start, p.start + len(getattr(p.piece, "words", "") or getattr(p.piece, "text", "")))
+        for p in sentence.pieces
+    ]
+    for found in _AMOUNT.finditer(sentence.low):
+        start, end = found.start(), found.start("after")
+        if any(a < end and start < b for a, b in taken) or _OF_ONE.search(found["after"]):
+            continue
+        if re.search(r"\b(?:each|every|per|into|in|weigh(?:ing|s)?|scant|size of|no more than)\s$",
+                     sentence.low[:start]) or _ONE_SPOON.match(found.group()[: end - start]):  # fmt: skip
+            continue
+        words = sentence.text[start:end]
+        yield reading.about_words(
+            sentence,
+            words,
+            f"'{words.strip()}' in step {sentence.step.number} would stay the same for any number "
+            "of portions",
+            "write the amount and the ingredient in brackets, as in "
+            f"[{words.strip()} …], with the ingredient in the list",
+        )

@@ -1,0 +1,39 @@
+"""Dried kidney beans, or others of their family, are cooked without a hard boil of 10 minutes.
+
+Write "boil hard for 10 minutes" before they simmer (UK FSA; FDA advises 30). Raw, they hold a poison
+that simmering and slow cookers do not destroy. Tinned beans are cooked already.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+
+from sitegen.reading.recipe import TimeSpan
+from sitegen.readthrough.core_too_low import traits
+from sitegen.readthrough.rule import Finding, Reading
+
+_BOIL = re.compile(r"\bboil(?:ing)?\b")
+_LEAST = 600
+
+
+def check(reading: Reading) -> Iterator[Finding]:
+    """Beans that are not boiled long enough."""
+    beans = [i for i, t in traits(reading).items() if "raw-kidney-bean" in t]
+    if not beans or "pressure" in reading.method:
+        return
+    for sentence in reading.sentences:
+        for placed in sentence.pieces:
+            if not isinstance(placed.piece, TimeSpan) or placed.piece.seconds < _LEAST:
+                continue
+            clause = re.split(r",| and | then ", sentence.low[: placed.start])[-1]
+            if _BOIL.search(clause) and "to the boil" not in clause and "to a boil" not in clause:
+                return
+    index = beans[0]
+    name = reading.rows[index].line.food
+    slow = " before they go into a slow cooker" if "slow cooker" in reading.method else ""
+    yield reading.about_line(
+        index,
+        f"{name}: no step boils them hard for 10 minutes{slow}",
+        "write 'Boil hard for 10 minutes' before the simmering (UK FSA; FDA advises 30 minutes)",
+    )

@@ -1,0 +1,43 @@
+"""The recipe puts jars up for the shelf, and does not say by which tested process.
+
+Name the official guide and its process, or send the jars to the fridge. Times, jar sizes, acidity and
+altitude decide whether a jar is safe, and no one can work them out by taste.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+
+from sitegen.readthrough.prose import said
+from sitegen.readthrough.rule import Finding, Reading
+
+_CANS = re.compile(
+    r"\b(?:canning|canner|home[- ]canned|water[- ]bath|process(?:ed)? (?:the |for )?(?:jars|\d+ min)"
+    r"|seal(?:ed)? (?:the |them |while )?(?:hot )?(?:jars?|while hot|hot)|shelf[- ]stable"
+    r"|(?:store|keep)s?\b[^.;]{0,40}\b(?:cupboard|cool,? dark place|shelf|larder))\b"
+)
+_NOT = re.compile(r"\b(?:not|don't|never|no|instead of)\b")
+
+
+def check(reading: Reading) -> Iterator[Finding]:
+    """Shelf jars without a tested process."""
+    body = reading.body[1].lower()
+    if not re.search(r"\b(?:jars?|bottles?)\b", body) or re.search(r"\btested\b", body):
+        return
+    for sentence in said(reading):
+        found = _CANS.search(sentence.low)
+        if (
+            found is None
+            or _NOT.search(sentence.low)
+            or re.search(r"\bcake|biscuit|tin\b", sentence.low)
+        ):
+            continue
+        words = sentence.text[found.start() : found.end()]
+        yield Finding(
+            sentence.place(reading, found.start()),
+            f"'{words}': jars for the shelf need a tested process, and none is named",
+            "name the official guide whose process this follows, or write 'keep in the fridge'",
+            len(words),
+        )
+        return

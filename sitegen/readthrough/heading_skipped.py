@@ -1,0 +1,36 @@
+"""A heading is deeper by more than one than the heading before it: "####" after "##".
+
+Use the next depth. Readers who listen to the page move through it by its headings.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+
+from sitegen.reading.source import Place
+from sitegen.readthrough.rule import Finding, Reading
+
+_HEADING = re.compile(r"^ {0,3}(#{1,6})(?:\s|$)")
+_FENCE = re.compile(r"^ {0,3}(?:```|~~~)")
+
+
+def check(reading: Reading) -> Iterator[Finding]:
+    """Jumps in the headings' depth."""
+    first, text = reading.body
+    before, fenced = 1, False
+    for number, line in enumerate(text.split("\n"), start=first):
+        if _FENCE.match(line):
+            fenced = not fenced
+        found = None if fenced else _HEADING.match(line)
+        if not found:
+            continue
+        depth = len(found[1])
+        if depth > before + 1:
+            yield Finding(
+                Place(number, 1),
+                f"a heading of depth {depth} follows one of depth {before}",
+                f"write '{'#' * (before + 1)}' here",
+                depth,
+            )
+        before = depth

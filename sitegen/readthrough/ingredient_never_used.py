@@ -1,0 +1,51 @@
+"""An ingredient stands in the list, and no step of the method names it, in brackets or in words.
+
+Name it in brackets in the step where it goes in, or take it out of the list. What is listed "to
+serve" or "optional" need not be named.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from sitegen.reading.naming import tokens
+from sitegen.reading.recipe import IngredientLine
+from sitegen.readthrough.rule import Finding, Reading
+from sitegen.readthrough.words import EVERYTHING, UNTAKEN
+
+
+def check(reading: Reading) -> Iterator[Finding]:
+    """Lines that the method forgets."""
+    if not reading.sentences or EVERYTHING.search(reading.method):
+        return
+    said = set(tokens(reading.method))
+    for row in reading.rows:
+        line = row.line
+        if row.index in reading.mentions or any(UNTAKEN.match(r) for r in line.remarks):
+            continue
+        if names_of(line) & said:
+            continue
+        name = line.called or line.food
+        yield reading.about_line(
+            row.index,
+            f"{name}: it is in the list, and no step uses it",
+            f"write [{name}] in the step where it goes in, or take the line out",
+        )
+
+
+def names_of(line: IngredientLine) -> set[str]:
+    """The words by which a cook may mean a line: its nouns, and those of its alternatives."""
+    named: set[str] = set()
+    for words in (line.called, line.food, line.whole, *(a.food for a in line.alternatives)):
+        found = tokens(words)
+        named |= set(found[-1:])
+        named |= {w for w in found if w not in _ADJECTIVES and len(w) > 3}
+    return named
+
+
+_ADJECTIVES = frozenset(
+    "fine plain white black brown green yellow light dark large small whole double single fresh dried "
+    "ground caster icing golden strong baking sweet sour olive rapeseed sunflower vegetable chicken "
+    "beef fish lemon orange lime tomato smoked unsalted salted frozen tinned flat leaf wild hot cold "
+    "warm ripe waxy floury cream bean soda pearl rolled extra virgin mature cooking from with and".split()
+)

@@ -1,0 +1,89 @@
+"""A step adds a food that the list of ingredients does not have.
+
+Add a line to the list, with its amount, and name it in brackets. Water straight from the tap, and
+names of what earlier steps made (dough, sauce, mixture), are left alone.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+
+from sitegen.reading.naming import tokens
+from sitegen.readthrough.rule import Finding, Reading
+
+_ADDS = re.compile(
+    r"\b(?:add|stir in|fold in|beat in|whisk in|pour in|mix in|tip in|rub in|melt|scatter over"
+    r"|scatter with|sprinkle with|sprinkle over|drizzle with|season with|top with|brush with|dust with"
+    r"|grease with|crumble over|dot with)\s+(?P<what>[^,.;:()]{3,60})"
+)
+_SPLIT = re.compile(r"\s+(?:and|with|then|to|into|in|on|over|for|until|from|at|or|plus)\b\s*")
+_LEAD = re.compile(
+    r"^(?:(?:the|a|an|some|more|plenty of|a little|a splash of|a pinch of|a knob of|a handful of"
+    r"|half|remaining|rest of|chopped|grated|sliced|melted|beaten|warm|cold|hot|fresh|crushed|soft"
+    r"|finely|roughly|freshly|ground)\s+)+"
+)
+# Names of what a kitchen makes on the way, or of whole kinds of food, say nothing of a list.
+_GENERAL = frozenset(
+    "water ice salt dough batter sauce mixture stock broth soup filling dressing custard pastry bread "
+    "cream icing syrup gravy pasta noodle rice bean pea lentil meat fish cheese herb spice nut seed "
+    "fruit vegetable mushroom berry oil fat sugar flour liquid juice zest yolk white egg leaf stem "
+    "stalk crumb crust topping marinade paste puree purée mash cake sponge base jam brine pickle "
+    "seasoning pepper cooking glaze butter potato onion salad wine vinegar milk".split()
+)
+_STILL_A_FOOD = frozenset(
+    "butter milk cream egg sugar flour onion potato vinegar wine cheese oil".split()
+)
+
+
+def check(reading: Reading) -> Iterator[Finding]:
+    """Foods that steps add and the list lacks."""
+    known = _known(reading)
+    told: set[str] = set()
+    for sentence in reading.sentences:
+        marked = [(p.start, p.start + len(p.piece.words)) for p in sentence.pieces
+                  if hasattr(p.piece, "words")]  # fmt: skip
+        for found in _ADDS.finditer(sentence.low):
+            at = found.start("what")
+            for raw in _SPLIT.split(found["what"]):
+                start = sentence.low.find(raw, at)
+                at = max(at, start)
+                words = _LEAD.sub("", raw).strip()
+                if not words or any(a < start + len(raw) and start < b for a, b in marked):
+                    continue
+                stems = tokens(words)
+                if not stems or set(stems) & known or words in told or len(stems) > 3:
+                    continue
+                if stems[-1] in _GENERAL and stems[-1] not in _STILL_A_FOOD:
+                    continue
+                if len(stems) > 1 and stems[-1] in _STILL_A_FOOD and stems[0] in known:
+                    continue
+                if reading.larder.get(words) is None:
+                    continue
+                told.add(words)
+                yield reading.about_words(
+                    sentence,
+                    sentence.text[start : start + len(raw)].strip(),
+                    f"step {sentence.step.number} adds {words}, which the list does not have",
+                    f"add a line for it to the ingredients, and write [{words}] here",
+                )
+
+
+def _known(reading: Reading) -> set[str]:
+    """Every word by which the list, its recipes and the parts may be meant."""
+    words: set[str] = set()
+    for row in reading.rows:
+        line = row.line
+        choices = [line, *line.alternatives, *([line.swap] if line.swap else [])]
+        for one in choices:
+            words |= set(tokens(one.text))
+            words |= set(tokens(one.called))
+            food = reading.larder.get(row.larder_name) if row.larder_name else None
+            for also in (row.larder_name, *(food.also if food else ())):
+                words |= set(tokens(also))
+    for name in reading.part_names:
+        words |= set(tokens(name))
+    words |= set(tokens(reading.recipe.title))
+    if reading.recipe.makes:
+        words |= set(tokens(reading.recipe.makes.noun))
+    return words

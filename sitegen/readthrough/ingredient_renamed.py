@@ -1,0 +1,64 @@
+"""The method calls an ingredient by another of its names: "scallions" for the list's spring onions.
+
+Use one name all through, the list's. Readers shop by the list and cook by the method.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+
+from sitegen.reading.naming import stem, tokens
+from sitegen.reading.sentences import Sentence
+from sitegen.readthrough.rule import Finding, Reading
+
+_WORD = re.compile(r"[^\W_]+(?:['’-][^\W_]+)*")
+
+
+def check(reading: Reading) -> Iterator[Finding]:
+    """Synonyms of a line's food, in the method, that no line uses."""
+    listed = {
+        w
+        for row in reading.rows
+        for one in (row.line, *row.line.alternatives, *([row.line.swap] if row.line.swap else []))
+        for w in (*tokens(one.text), *tokens(one.called))
+    }
+    listed |= {w for name in (reading.recipe.title, *reading.part_names) for w in tokens(name)}
+    said = set(tokens(reading.method))
+    for row in reading.rows:
+        food = reading.larder.get(row.larder_name) if row.larder_name else None
+        if food is None:
+            continue
+        for other in (food.name, *food.also):
+            wanted = tokens(other)
+            fresh = [w for w in wanted if w not in listed and w not in _SAY_LITTLE]
+            if not fresh or not set(wanted) <= said or len(fresh) < len(wanted):
+                continue
+            found = next(_spots(reading, wanted), None)
+            if found is not None:
+                sentence, words = found
+                name = row.line.called or row.line.food
+                yield reading.about_words(
+                    sentence,
+                    words,
+                    f"'{words}' is the list's {name} by another name",
+                    f"write '{name}' here, or change the list",
+                )
+                break
+
+
+def _spots(reading: Reading, wanted: tuple[str, ...]) -> Iterator[tuple[Sentence, str]]:
+    for sentence in reading.sentences:
+        words = list(_WORD.finditer(sentence.text))
+        stems = [stem(w.group()) for w in words]
+        for i in range(len(stems) - len(wanted) + 1):
+            if tuple(stems[i : i + len(wanted)]) == wanted:
+                yield sentence, sentence.text[words[i].start() : words[i + len(wanted) - 1].end()]
+
+
+# Words that are also verbs, vessels, or names for what is being made.
+_SAY_LITTLE = frozenset(
+    "stock water cream sauce paste bread oil fat cooking dough batter mince stew zest peel juice crumb "
+    "rind spice herb flake round cut strip stick head heart leg back breast oats fish meat bird "
+    "bouillon egg white yolk steak joint fillet salad filling mash pepper seasoning dressing".split()
+)

@@ -1,0 +1,39 @@
+"""A step names an ingredient in plain words only: no step has it in brackets.
+
+Put the name in brackets where the ingredient goes in, as in "stir in the [butter]". The page then
+shows its amount there, in both systems, and it scales with the portions.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+
+from sitegen.reading.naming import tokens
+from sitegen.readthrough.ingredient_never_used import names_of
+from sitegen.readthrough.rule import Finding, Reading
+from sitegen.readthrough.words import EVERYTHING, UNTAKEN
+
+
+def check(reading: Reading) -> Iterator[Finding]:
+    """Lines that are named, never bracketed."""
+    if EVERYTHING.search(reading.method):
+        return
+    for row in reading.rows:
+        line = row.line
+        if row.index in reading.mentions or any(UNTAKEN.match(r) for r in line.remarks):
+            continue
+        names = names_of(line)
+        for sentence in reading.sentences:
+            if not names & set(tokens(sentence.low)):
+                continue
+            word = next(w for w in re.findall(r"[^\W_]+(?:['’-][^\W_]+)*", sentence.text)
+                        if set(tokens(w)) & names)  # fmt: skip
+            yield reading.about_words(
+                sentence,
+                word,
+                f"step {sentence.step.number} names '{word}' without brackets, so its amount is "
+                "not shown there",
+                f"write [{line.called or line.food}]",
+            )
+            break

@@ -1,0 +1,48 @@
+"""A step heats the oven, and nothing goes into it afterwards.
+
+Take the sentence out, or say in the method what is baked or roasted.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from sitegen.readthrough.rule import Finding, Reading
+from sitegen.readthrough.words import HEAT_OVEN, INTO_OVEN
+
+_OTHER_USES = (
+    "toast",
+    "warm",
+    "keep",
+    "dry",
+    "bake",
+    "roast",
+    "oven",
+    "grill",
+    "rack",
+    "shelf",
+    "tray",
+)
+
+
+def check(reading: Reading) -> Iterator[Finding]:
+    """An oven heated for nothing."""
+    heated = None
+    for sentence in reading.sentences:
+        heats = "oven" in sentence.low and HEAT_OVEN.search(sentence.low)
+        rest = sentence.low
+        if heats:
+            heated = heated or sentence
+            rest = sentence.low[heats.end() :]
+        if heated and (INTO_OVEN.search(rest) or any(w in rest for w in _OTHER_USES)):
+            return
+    if heated is not None:
+        found = HEAT_OVEN.search(heated.low)
+        assert found is not None
+        words = heated.text[found.start() : found.end()]
+        yield reading.about_words(
+            heated,
+            words,
+            f"step {heated.step.number} heats the oven, and no step puts anything into it",
+            "take the sentence out, or say what is baked",
+        )

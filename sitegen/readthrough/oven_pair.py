@@ -1,0 +1,68 @@
+"""One oven setting is given in several ways, and they do not fit: "180 °C (400 °F)", or "200 °C fan
+(200 °C conventional)".
+
+Give one; the page works out the others, with the fan and without, in both scales and gas marks.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from fractions import Fraction
+
+from sitegen.kitchen.ovens import setting
+from sitegen.reading.recipe import Temperature
+from sitegen.reading.source import Place
+from sitegen.reading.spans import spot
+from sitegen.readthrough.rule import Finding, Reading
+
+_MOST = 15  # °C: two dials' roundings
+_BETWEEN = re.compile(r"^[\s,/(]*(?:or\s|and\s)?[\s,/(]*$")
+_TWICE = re.compile(r"(?:°|\bgas\b|\bfan\b).{0,40}(?:°|\bgas\b)")
+
+
+def check(reading: Reading) -> Iterator[Finding]:
+    """Forms of one setting that differ."""
+    for step in reading.recipe.steps:
+        if not _TWICE.search(step.text):
+            continue
+        heats = [s for s in spot(step.text, Place(0, 0)) if isinstance(s.what, Temperature)]
+        for one, other in zip(heats, heats[1:], strict=False):
+            first, second = one.what, other.what
+            assert isinstance(first, Temperature) and isinstance(second, Temperature)
+            if not _BETWEEN.match(step.text[one.end : other.start].rstrip("(")):
+                continue
+            if (first.unit, first.air) == (second.unit, second.air):
+                continue
+            if first.use == second.use == "core":
+                a, b = (_celsius(h) for h in (first, second))
+                gap, most = abs(a - b), 2.0
+            else:
+                a, b = _conventional(first, second, reading), _conventional(second, first, reading)
+                gap, most = abs(a - b), float(_MOST)
+            if gap <= most:
+                continue
+            sentence = next(
+                (s for s in reading.sentences if s.step is step and first.text in s.text), None
+            )
+            if sentence is None:
+                continue
+            yield reading.about_words(
+                sentence,
+                first.text,
+                f"'{first.text}' and '{second.text}' are {gap:.0f} °C apart",
+                "give one of them; the page works out the other",
+            )
+
+
+def _celsius(heat: Temperature) -> float:
+    return float(heat.value if heat.unit == "C" else (heat.value - 32) * Fraction(5, 9))
+
+
+def _conventional(heat: Temperature, beside: Temperature, reading: Reading) -> float:
+    """°C without a fan; in "180 °C fan (350 °F)" the word goes for both."""
+    air = heat.air or (
+        "fan" if beside.air == "fan" and heat.unit not in ("gas", beside.unit) else ""
+    )
+    said = Temperature(heat.place, heat.text, heat.value, heat.unit, "oven", air, heat.upto)
+    return float(setting(said, reading.settings.region).conventional_c)

@@ -1,0 +1,133 @@
+"""What a rule of the read-through is, and what it may look at."""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+from functools import cached_property
+
+from sitegen.dish import Dish, LedgerRow
+from sitegen.larder.larder import Larder
+from sitegen.problems import Severity
+from sitegen.reading.recipe import Mention, Recipe
+from sitegen.reading.sentences import Sentence, sentences_of
+from sitegen.reading.source import Place, Source
+from sitegen.site import Settings
+
+
+@dataclass(frozen=True, slots=True)
+class Finding:
+    """What a rule saw, and where."""
+
+    place: Place
+    message: str
+    """What is wrong, with the figures."""
+    hint: str
+    """What to write instead."""
+    length: int = 1
+    line: int = -1
+    """The ingredient's number, where it is about one: a silence may name it."""
+
+
+@dataclass
+class Reading:
+    """One dish as its readers will find it, with what several rules ask of it worked out once."""
+
+    dish: Dish
+    source: Source
+    settings: Settings
+    larder: Larder
+
+    @property
+    def recipe(self) -> Recipe:
+        """The recipe that the dish was worked out from."""
+        return self.dish.recipe
+
+    @cached_property
+    def rows(self) -> tuple[LedgerRow, ...]:
+        """The ingredients, in the order of the list."""
+        return self.dish.rows
+
+    @cached_property
+    def sentences(self) -> tuple[Sentence, ...]:
+        """The method's sentences."""
+        return sentences_of(self.recipe)
+
+    @cached_property
+    def part_names(self) -> tuple[str, ...]:
+        """The names of the parts, of the list's and then of the method's."""
+        recipe = self.recipe
+        return (*(p.name for p in recipe.parts), *(p.name for p in recipe.method))
+
+    @cached_property
+    def method(self) -> str:
+        """The whole method in lower case."""
+        return "\n".join(s.low for s in self.sentences)
+
+    @cached_property
+    def mentions(self) -> dict[int, list[tuple[int, Mention]]]:
+        """Ingredient number → (step number, mention), in order."""
+        found: dict[int, list[tuple[int, Mention]]] = {}
+        for sentence in self.sentences:
+            for mention in sentence.mentions:
+                if mention.line >= 0:
+                    found.setdefault(mention.line, []).append((sentence.step.number, mention))
+        return found
+
+    @cached_property
+    def body(self) -> tuple[int, str]:
+        """The Markdown after the fields: its first line's number, and the text."""
+        end = self.source.text.find("\n---", 3)
+        start = self.source.text.find("\n", end + 1) + 1
+        return self.source.place(start).line, self.source.text[start:]
+
+    def field(self, name: str) -> Place:
+        """Where a front-matter field stands; the file's first line if it has none."""
+        return self.recipe.places.get(name, Place(1, 1))
+
+    def place_in(self, sentence: Sentence, words: str) -> Place:
+        """Where ``words`` of a sentence stand in the file; the step's place if not to be found."""
+        text = self.source.text
+        begin = self.source.offset(sentence.step.place.line)
+        opening = sentence.text.strip()[:12]
+        at = text.find(opening, begin)
+        found = text.find(words, at if at >= 0 else begin)
+        return self.source.place(found) if found >= 0 else sentence.step.place
+
+    def about_line(self, index: int, message: str, hint: str) -> Finding:
+        """A finding about an ingredient line, with the caret under its food."""
+        line = self.rows[index].line
+        offset = line.text.find(line.food.split(" ")[0]) if line.food else 0
+        place = Place(line.place.line, line.place.column + max(0, offset))
+        return Finding(place, message, hint, max(1, len(line.food)), index)
+
+    def about_field(self, name: str, message: str, hint: str) -> Finding:
+        """A finding about a front-matter field."""
+        return Finding(self.field(name), message, hint, len(name))
+
+    def about_words(self, sentence: Sentence, words: str, message: str, hint: str) -> Finding:
+        """A finding about words of the method."""
+        return Finding(self.place_in(sentence, words), message, hint, max(1, len(words)))
+
+
+Check = Callable[[Reading], Iterator[Finding]]
+
+
+@dataclass(frozen=True, slots=True)
+class Rule:
+    """One row of the read-through's table."""
+
+    name: str
+    """Plain and stable for ever: what a silence names."""
+    severity: Severity
+    check: Check
+    why: str
+    """Why it matters, in one line, to someone who has not read the code."""
+    group: str
+    """What it is about: ``ingredients``, ``ovens and tins``."""
+
+    @property
+    def doc(self) -> str:
+        """What it catches, and how to mend it: the module's own words."""
+        return sys.modules[self.check.__module__].__doc__ or ""

@@ -1,0 +1,81 @@
+"""The times of the steps add up to more than the whole time at the head of the recipe, or the
+cooking time at the head is more than twice what the steps need.
+
+Correct ``time:`` or the step. What goes on meanwhile, and how long a dish keeps, is not counted.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+
+from sitegen.reading.recipe import TimeSpan
+from sitegen.reading.sentences import Sentence
+from sitegen.readthrough.rule import Finding, Reading
+from sitegen.readthrough.words import ASIDE, COOKING, INTO_OVEN, minutes
+
+_NOT_A_STEP = re.compile(
+    r"\b(?:within|up to|for no more than|no more than|no longer than|keeps?|every|or|at least|after"
+    r"|another day|last|until|in under)\s(?:for\s|the\s|another\s)?$"
+)
+_BEFORE_EATING = re.compile(r"\b(?:in the (?:fridge|freezer) for|keeps?|keep for|store)\b")
+
+
+def check(reading: Reading) -> Iterator[Finding]:
+    """The head's times against the steps'."""
+    times = reading.recipe.times
+    stated = times.total
+    if stated is None:
+        return
+    low, hot = added_up(reading)
+    if low > stated * 60 * 1.05 + 60:
+        yield reading.about_field(
+            "time",
+            f"the steps take at least {minutes(low)}, and the times here add up to "
+            f"{minutes(stated * 60)}",
+            "correct prep, cook or rest, or the step whose time is wrong",
+        )
+    elif times.cook and hot and times.cook * 60 > 2 * hot + 15 * 60:
+        yield reading.about_field(
+            "time",
+            f"cook is {minutes(times.cook * 60)}, and the steps that cook take at most {minutes(hot)}",
+            "correct the cooking time, or the step whose time is wrong",
+        )
+
+
+def added_up(reading: Reading) -> tuple[float, float]:
+    """Seconds of all steps at least, and at most of those with heat."""
+    low = hot = 0.0
+    aside = -1
+    for sentence in reading.sentences:
+        if ASIDE.search(sentence.low):
+            aside = sentence.step.number
+        for start, span in counted(sentence):
+            most = span[1]
+            if COOKING.search(sentence.low) or INTO_OVEN.search(sentence.low):
+                hot += most * _times_over(sentence, start)
+            if sentence.step.number == aside:
+                continue
+            low += span[0]
+    return low, hot
+
+
+def counted(sentence: Sentence) -> Iterator[tuple[int, tuple[float, float]]]:
+    """Where each time that the cook spends stands in the sentence, and its two ends in seconds."""
+    if _BEFORE_EATING.search(sentence.low):
+        return
+    for placed in sentence.pieces:
+        span = placed.piece
+        if isinstance(span, TimeSpan) and not _NOT_A_STEP.search(sentence.low[: placed.start]):
+            yield placed.start, (float(span.seconds), float(span.upto or span.seconds))
+
+
+def _times_over(sentence: Sentence, start: int) -> int:
+    """``in three batches, 5 minutes each`` is three times five."""
+    found = re.search(r"\b(two|three|four|five|six|[2-6]) batches\b", sentence.low)
+    numbers = {"two": 2, "three": 3, "four": 4, "five": 5, "six": 6}
+    if found:
+        return numbers.get(found[1]) or int(found[1])
+    return (
+        4 if re.search(r"\bin batches\b|\beach (?:one|batch)?\b|\bper batch\b", sentence.low) else 1
+    )

@@ -1,0 +1,26 @@
+"""A counted or spooned ingredient is known to the larder, but not what this measure of it weighs.
+
+Give the weight in brackets: "2 fillets haddock (300 g)". Without it the line has no figures, and the
+label is only a lower bound.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from sitegen.readthrough.rule import Finding, Reading
+
+
+def check(reading: Reading) -> Iterator[Finding]:
+    """Lines with an amount and no weight."""
+    for row in reading.rows:
+        line = row.line
+        if line.amount is None or row.grams is not None or not row.larder_name:
+            continue
+        if line.to_taste or (not row.missing and line.amount.unit in ("pinch", "dash")):
+            continue
+        yield reading.about_line(
+            row.index,
+            f"what {line.amount.text} of {row.larder_name} weighs is not known",
+            f"write the weight in brackets: '{line.text} (about 100 g)', with your figure",
+        )
