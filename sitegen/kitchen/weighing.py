@@ -40,6 +40,10 @@ _PLAIN_COUNT = ("", "medium", "whole", "fruit", "large")
 
 DRAINED_SHARE = Fraction(3, 5)
 """What is left of a tin of pulses once drained: common practice (240 g of 400 g)."""
+DRAINED_FISH = Fraction(7, 10)
+"""The same for fish: common practice (102 g of 145 g)."""
+
+_TINS = ("tin", "can", "jar")
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,7 +97,7 @@ def density(food: Food, unit: str, states: tuple[str, ...]) -> tuple[Fraction, s
 
 def weigh(line: IngredientLine, food: Food | None, region: str) -> Weighed:
     """Grams and millilitres of a line, with how they were reckoned."""
-    measures = [m for m in (line.amount, *line.measures) if m is not None]
+    measures = _in_order(line)
     count = _span(line.amount.terms[0]) if line.amount else (Fraction(1), Fraction(1))
     grams = millilitres = None
     as_bought = False
@@ -112,8 +116,9 @@ def weigh(line: IngredientLine, food: Food | None, region: str) -> Weighed:
                 millilitres = _packets(measure, size)
     basis = ""
     if grams is not None and _tin_to_drain(line):
-        basis = "drained weight taken as 3/5 of the tin (common practice)"
-        grams = _times(grams, (DRAINED_SHARE, DRAINED_SHARE))
+        share = DRAINED_FISH if food and "fish" in food.classes else DRAINED_SHARE
+        basis = f"drained weight taken as {share} of the tin (common practice)"
+        grams = _times(grams, (share, share))
     if food is None:
         return Weighed(grams, millilitres, basis, "", as_bought)
     return _by_larder(line, food, Weighed(grams, millilitres, basis, "", as_bought))
@@ -124,14 +129,32 @@ def _packets(measure: Measure, size: Fraction) -> Span:
     return _times(_span(measure.terms[0]), _times(_span(measure.each), (size, size)))
 
 
+def _in_order(line: IngredientLine) -> list[Measure]:
+    """The author's measures, the one to be believed first: a drained weight before the tin's."""
+    measures = [m for m in (line.amount, *line.measures) if m is not None]
+    return [*line.measures, *measures[:1]] if _drained_weight(line) else measures
+
+
 def _tin_to_drain(line: IngredientLine) -> bool:
     """A tin whose content is drained, when the author has not said what is left."""
-    amount = line.amount
-    if amount is None or amount.each is None or amount.unit not in ("tin", "can", "jar"):
+    return _drained_tin(line) and not _drained_weight(line)
+
+
+def _drained_tin(line: IngredientLine) -> bool:
+    return "drained" in line.states and line.amount is not None and line.amount.unit in _TINS
+
+
+def _drained_weight(line: IngredientLine) -> bool:
+    """Whether the brackets hold what is left of a drained tin, and not how large the tin is.
+
+    They do where the tin's size stands before it, and where they come with or after the word
+    "drained": ``1 tin (400 g) beans, drained`` is a tin of 400 g, ``1 tin beans, drained (240 g)``
+    is 240 g of beans.
+    """
+    if not _drained_tin(line) or not any(dimension_of(m.unit) == "weight" for m in line.measures):
         return False
-    return "drained" in line.states and not any(
-        dimension_of(m.unit) == "weight" for m in line.measures
-    )
+    before = line.text.lower().partition("drained")[0]
+    return ")" not in before or (line.amount is not None and line.amount.each is not None)
 
 
 def _by_larder(line: IngredientLine, food: Food, known: Weighed) -> Weighed:
