@@ -82,7 +82,7 @@ def read_aside(text: str, at: int) -> Aside | None:
     ``at`` is where the text stands in its line, for the place of a mistake.
 
     >>> [m.text for m in read_aside("400 g, drained weight 240 g", 0).measures]
-    ['400 g', '240 g']
+    ['400 g', 'drained weight 240 g']
     """
     found = Aside([], [])
     begin = 0
@@ -115,11 +115,13 @@ def _one(piece: str, at: int, into: Aside) -> bool:
         # "8-ounce" is 8 ounces to the scanner, and "8-ounce" on the page
         found = scan_measure(re.sub(r"(?<=\d)-(?=[A-Za-z])", " ", piece), begin)
     except Unreadable as trouble:
+        if trouble.rule == "unit-glued":
+            return False  # "(2x washed)" is no measure, and need not be one
         trouble.at += at
         raise
     if found is None:
         return False
-    measure, end = replace(found.measure, text=tidy(piece[begin : found.end])), found.end
+    measure, end = replace(found.measure, text=tidy(piece)), found.end
     if found.bare:
         sized = _SIZED.match(piece, end)
         if sized:
@@ -136,7 +138,6 @@ def _one(piece: str, at: int, into: Aside) -> bool:
             into.states.append(word.lower())
     if tail["each"]:
         into.of_each = True
-        measure = replace(measure, text=f"{measure.text} {tail['each'].lower()}")
     into.measures.append(measure)
     return True
 

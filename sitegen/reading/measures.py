@@ -111,9 +111,14 @@ def scan_measure(text: str, at: int) -> Found | None:
     packets = _packets(text, start, at, number, bool(about))
     if packets:
         return packets
+    if _NO_AMOUNT.match(text, at):
+        return None
     upto, at = _range_end(text, first_at, at, number)
     return _terms(text, start, at, number, upto, bool(about))
 
+
+# After a number: "2 cm thick steak", "1st pressing", "40 °C" say nothing of how much.
+_NO_AMOUNT = re.compile(r"\s?(?:cm|mm|inch|inches)\b|(?:st|nd|rd|th)\b|\s?°|[\"”]", re.IGNORECASE)
 
 # A word that stands for one of itself when no number does: "handful of parsley".
 _ONE_OF = re.compile(
@@ -261,6 +266,7 @@ def _terms(
     unit = scan_unit(text, after)
     first = Amount(number.value, "", upto.value if upto else None)
     if unit is None:
+        _glued(text, at)
         _suspect_unit(text, after)
         bare = Measure((first,), tidy(text[start:at]), None, about, "")
         return Found(bare, at, (), bare=True)
@@ -350,6 +356,19 @@ def _more(text: str, at: int, before: str) -> tuple[Amount, int] | None:
 
 
 _LONG_FORMS = [f for f in _FORMS if len(f) >= 4 and dimension_of(_FORMS[f]) != "count"]
+
+
+def _glued(text: str, at: int) -> None:
+    """``250mlmilk``: letters right after a figure that are no unit."""
+    found = re.compile(r"(?<=\d)[^\W\d_]+").match(text, at)
+    if found:
+        raise Unreadable(
+            "unit-glued",
+            at,
+            len(found.group()),
+            f"'{found.group()}' stands right after a number and is not a unit",
+            "put spaces between number, unit and food; a name like this needs its amount before it",
+        )
 
 
 def _suspect_unit(text: str, at: int) -> None:

@@ -17,7 +17,7 @@ REMARK = re.compile(
     r"|plus (?:a (?:little|bit) |some )?(?:extra|more)\b[^,;]*"
     r"|plus [^,;]*\bfor\b[^,;]*"
     rf"|for (?!\d)(?!{_TIME})[^,;]+"
-    r")",
+    r")(?!\w)",
     re.IGNORECASE,
 )
 """What may stand after the food: each begins a remark that runs to the end of its phrase."""
