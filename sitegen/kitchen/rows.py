@@ -159,6 +159,7 @@ def _row(
     fine = "fine" in traits
     measures = [m for m in (line.amount, *line.measures) if m is not None]
     metric = us = lead = None
+    leading: Measure | None = None
     count = line.amount.terms[0] if line.amount else None
     for measure in measures:
         column = column_of(measure.unit, region)
@@ -168,10 +169,11 @@ def _row(
             metric = author_figure(measure, region, fine)
         elif column == "us" and us is None:
             us = author_figure(measure, region, fine)
-        elif column == "lead" and lead is None and measure is line.amount:
-            lead = _lead(line, measure, region, "egg" in traits)
+        elif column == "lead" and lead is None:
+            # a count in brackets leads too: "500 g potatoes (about 3)" is about 3 potatoes, 500 g
+            lead, leading = _lead(line, measure, region, "egg" in traits), measure
     shown, noun_in_lead = line.food, lead is not None and "|" in lead.noun
-    if line.part_of or (noun_in_lead and line.amount and line.amount.unit == ""):
+    if line.part_of or (noun_in_lead and leading and leading.unit == ""):
         shown = ""
     weightless = count is not None and count.unit in _UNWEIGHED
     if line.amount is not None and not weightless:
@@ -213,6 +215,8 @@ def _lead(line: IngredientLine, measure: Measure, region: str, egg: bool) -> Fig
             if measure.each.unit in ("cm", "mm", "in")
             else written(each)
         )
+        if unit == "piece" and "piece" not in measure.text.lower():
+            return lead_figure(measure, region, f"× {size}|× {size}", half=True)  # "2 × 150 g"
         one, many = UNITS[unit].one, UNITS[unit].many
         return lead_figure(measure, region, f"× {size} {one}|× {size} {many}", half=True)
     if unit.startswith("="):
