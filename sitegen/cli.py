@@ -15,6 +15,7 @@ COMMANDS: Mapping[str, str] = {
     "start": "sitegen.commands.start:start",
     "draft": "sitegen.commands.draft:draft",
     "check": "sitegen.commands.check:check",
+    "trial": "sitegen.commands.trial:trial",
     "preview": "sitegen.commands.preview:preview",
     "build": "sitegen.commands.build:build",
     "weigh": "sitegen.commands.weigh:weigh",

@@ -35,6 +35,8 @@ class Collection:
     """In order of slug."""
     used_in: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     """Slug → slugs of the dishes that have it among their ingredients, in title order."""
+    tested: Mapping[str, int] = field(default_factory=dict)
+    """Slug → how often the recipe was tested, where the site tells; nothing else of a test log."""
 
     def by_course(self) -> Mapping[str, tuple[Dish, ...]]:
         """Dishes by course, in order of the course's name; those without one are left out."""

@@ -186,6 +186,7 @@ class _Layout:
             image=self.share_image(photo),
             image_alt=photo.alt if photo else "",
             skip_to="recipe",
+            tested=self.collection.tested.get(recipe.slug, 0),
             crumbs=[
                 Item(words, "" if path == here else address.relative(here, path))
                 for words, path in trail
