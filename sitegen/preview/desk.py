@@ -79,10 +79,13 @@ class Edition:
             self.problems == other.problems
             and ours.collection == theirs.collection
             and ours.photographs == theirs.photographs
+            and ours.logs == theirs.logs
             and self.theme is other.theme
         )
 
     def _find(self, path: str) -> Shown | None:
+        if path.startswith("-/"):
+            return self._of_log(path)
         if self.theme is None:
             return None
         if self._pages is None:
@@ -94,7 +97,24 @@ class Edition:
         page = self._pages.find(path)
         if page is None:
             return None
-        return Shown(page.content, sha256(page.content).hexdigest()[:16], page.inputs)
+        return _shown(self._with_log(path, page.content), page.inputs)
+
+    def _of_log(self, path: str) -> Shown | None:
+        """A page of a test log, which is private: the theme and the builder know nothing of it."""
+        from sitegen.preview.testlog import log_page
+
+        found = log_page(path, self.gathered)
+        return _shown(*found) if found else None
+
+    def _with_log(self, path: str, content: bytes) -> bytes:
+        """A recipe's page with the way to its test log, if it has one."""
+        slug = path.removeprefix("recipes/").removesuffix(".html")
+        log = self.gathered.logs.get(slug)
+        if log is None or path != f"recipes/{slug}.html":
+            return content
+        from sitegen.preview.testlog import with_link
+
+        return with_link(content, slug, log)
 
 
 class Desk:
@@ -161,6 +181,10 @@ class Desk:
         if self._theme is None or self._theme[0] != stamp:
             self._theme = (stamp, load_theme(site))
         return self._theme[1]
+
+
+def _shown(content: bytes, inputs: tuple[str, ...]) -> Shown:
+    return Shown(content, sha256(content).hexdigest()[:16], inputs)
 
 
 def _stamps(folder: Path) -> list[tuple[str, int, int]]:
