@@ -158,6 +158,7 @@ def _row(
     traits = food.traits if food else frozenset()
     fine = "fine" in traits
     measures = [m for m in (line.amount, *line.measures) if m is not None]
+    apiece = [m for m in measures if m.apiece]
     metric = us = lead = None
     leading: Measure | None = None
     count = line.amount.terms[0] if line.amount else None
@@ -177,8 +178,9 @@ def _row(
         shown = ""
     weightless = count is not None and count.unit in _UNWEIGHED
     if line.amount is not None and not weightless:
-        metric = metric or _metric(weighed, food, us, fine)
-        us = us or _us(weighed, food)
+        about = any(m.about for m in apiece)
+        metric = metric or _metric(weighed, food, about or (us is not None and us.about), fine)
+        us = us or _us(weighed, food, about)
     return LedgerRow(
         index=index,
         line=line,
@@ -187,7 +189,7 @@ def _row(
         us=us,
         lead=lead,
         size="" if noun_in_lead else (line.amount.size if line.amount else ""),
-        preparation=line.preparation,
+        preparation=", ".join([*map(_each_words, apiece), *filter(None, [line.preparation])]),
         remarks=line.remarks,
         missing=_missing(line, food, other, metric, us, weightless),
         cautions=tuple(c for c in CAUTIONS if c in traits),
@@ -204,6 +206,11 @@ def _row(
         optional="optional" in line.remarks,
         aisle=food.aisle if food else "",
     )
+
+
+def _each_words(measure: Measure) -> str:
+    """``about 150 g each``: of one, so that it stays true when the recipe is scaled."""
+    return measure.text if measure.text.endswith("each") else f"{written(measure)} each"
 
 
 def _lead(line: IngredientLine, measure: Measure, region: str, egg: bool) -> Figure:
@@ -254,8 +261,7 @@ def _plural(word: str) -> str:
     return f"{word}s"
 
 
-def _metric(weighed: Weighed, food: Food | None, us: Figure | None, fine: bool) -> Figure | None:
-    about = us.about if us else False
+def _metric(weighed: Weighed, food: Food | None, about: bool, fine: bool) -> Figure | None:
     liquid = food is not None and "liquid" in food.traits
     if weighed.millilitres and (liquid or weighed.grams is None):
         low, high = weighed.millilitres
@@ -270,19 +276,19 @@ def _metric(weighed: Weighed, food: Food | None, us: Figure | None, fine: bool) 
     return None
 
 
-def _us(weighed: Weighed, food: Food | None) -> Figure | None:
+def _us(weighed: Weighed, food: Food | None, about: bool) -> Figure | None:
     """Volume for what is spooned, weight for what is weighed; counts get their weight."""
     traits = food.traits if food else frozenset()
     spooned = "weighed" not in traits and (not weighed.counted or "liquid" in traits)
     if weighed.millilitres and spooned:
         low, high = (ml / tsp() for ml in weighed.millilitres)
         basis = weighed.volume_basis or "the same volume in US measures"
-        return worked_out("us-volume", low, high if high != low else None, basis)
+        return worked_out("us-volume", low, high if high != low else None, basis, about)
     if weighed.grams:
         low, high = (grams / ounce() for grams in weighed.grams)
         if low >= (1 if weighed.counted else _SMALLEST_OUNCES):
             basis = weighed.grams_basis or "the same weight in ounces"
-            return worked_out("us-weight", low, high if high != low else None, basis)
+            return worked_out("us-weight", low, high if high != low else None, basis, about)
     return None
 
 

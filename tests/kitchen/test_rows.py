@@ -37,6 +37,14 @@ def words(text: str, region: str = "uk") -> str:
         ("150 g/1¼ cups plain flour", "150 g (1¼ cups) plain flour"),
         ("juice of 1 lemon (about 3 tbsp)", "juice of 1 lemon (about 45 ml, about 3 tbsp)"),
         ("2 dessertspoons honey", "29 g (2 dessertspoons) honey"),
+        (
+            "4 salmon fillets (about 150 g each)",
+            "4 salmon fillets (about 600 g, about 1 lb 5 oz), about 150 g each",
+        ),
+        (
+            "2 (8-ounce) steaks, patted dry",
+            "2 steaks (455 g, 1 lb), 8 oz each, patted dry",
+        ),
         ("salt, to taste", "salt, to taste"),
     ],
 )
