@@ -9,15 +9,17 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
-from functools import lru_cache, partial
-from hashlib import sha256
+from functools import partial
 from pathlib import Path
-from typing import TYPE_CHECKING, Any, TypeVar
+from typing import TYPE_CHECKING
 
+from sitegen import faults
+from sitegen.addresses import address_problems, stray_files
 from sitegen.collection import Collection, PlainPage, title_order
 from sitegen.dish import Dish
 from sitegen.kitchen.work_out import work_out
 from sitegen.larder.larder import Larder
+from sitegen.memory import Memory, Same, mark, stamp
 from sitegen.plain_pages import read_page
 from sitegen.problems import Problem, in_order
 from sitegen.reading.read import read_recipe, slug_of
@@ -33,13 +35,15 @@ from sitegen.workroom import Workroom
 
 if TYPE_CHECKING:
     from sitegen.images.photos import Photograph
+    from sitegen.trials.log import Log
 
 RECIPES = "content/recipes"
 PAGES = "content/pages"
-TAKEN = ("index", "search", "404")
-"""File names that the site's own pages have."""
+LOGS = "test logs"
+LOG_ENDING = ".trials.yaml"
 
-T = TypeVar("T")
+Progress = Callable[[str, int, int], None]
+"""Told what is being done, how much of it has been done, and how much there is."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,6 +61,9 @@ class Gathered:
     """Slug → file of the recipes that have no dish, since something is wrong with them."""
     drafts: int = 0
     """How many recipes are drafts."""
+    logs: Mapping[str, Log] = field(default_factory=dict)
+    """Test logs by the recipe's slug. Private: only the preview and the commands see them."""
+    larder: Larder | None = None
 
     @property
     def site(self) -> Site:
@@ -75,7 +82,7 @@ class _Read:
 
     @property
     def slug(self) -> str:
-        return _slug(self.file)
+        return slug_of(self.file)
 
     @property
     def draft(self) -> bool:
@@ -93,19 +100,31 @@ class Gatherer:
 
     def __init__(self, folder: Path) -> None:
         self.folder = folder
-        self._memory: dict[str, tuple[Any, Any]] = {}
+        self._memory = Memory()
         self._files: dict[str, list[str]] = {}
+        self._progress: Progress = lambda *_: None
 
-    def gather(self, *, drafts: bool, only: Sequence[str] | None = None) -> Gathered:
+    def gather(
+        self,
+        *,
+        drafts: bool,
+        only: Sequence[str] | None = None,
+        progress: Progress = lambda *_: None,
+    ) -> Gathered:
         """Read the site.
 
-        ``drafts``: whether drafts are among the dishes. ``only``: files and folders (relative to
-        the site's) whose problems are wanted; what they need is read too, and nothing else.
+        ``drafts``: whether drafts, and dishes with errors, are among the dishes: for the preview.
+        ``only``: files and folders (relative to the site's) whose problems are wanted; what they
+        need is read too, and nothing else.
         """
         self._files = {f: list_files(self.folder, f, ".md") for f in (RECIPES, PAGES)}
+        self._files[LOGS] = list_files(self.folder, RECIPES, LOG_ENDING)
+        only = None if only is None else [*only, *filter(None, map(_companion, only))]
+        self._progress = progress
         site, problems = self._site()
         reads = self._recipes(site.settings, only)
-        problems += self._slug_problems()
+        problems += address_problems(self._files[RECIPES], self._files[PAGES])
+        problems += self._stray_files()
         larder, larder_problems = self._larder(site)
         problems += larder_problems
         dishes, worked = self._dishes(reads, larder, site.settings)
@@ -115,20 +134,33 @@ class Gatherer:
         problems += self._link_problems(reads, page_sources, site.settings)
         photographs, photo_problems = self._photographs(reads)
         problems += photo_problems
+        logs, log_problems = self._logs(reads, site.settings, only)
+        problems += log_problems
         drafts_known = {read.file for read in reads.values() if read.draft}
         if only is not None:
             problems = [p for p in problems if _among(p.file, only)]
         found = in_order(problems)
-        shown = {slug: dish for slug, dish in dishes.items() if drafts or not dish.recipe.draft}
+        wrong = {p.file for p in found if p.severity == "error"}
+        shown = {
+            slug: dish
+            for slug, dish in dishes.items()
+            if drafts or not (dish.recipe.draft or dish.recipe.file in wrong)
+        }
         return Gathered(
-            collection=_collection(site, shown, pages),
+            collection=_collection(site, shown, pages, logs),
             problems=tuple(found),
             blocking=tuple(
-                p for p in found if p.severity == "error" and p.file not in drafts_known
+                p
+                for p in found
+                if p.severity == "error"
+                and p.file not in drafts_known
+                and not p.file.endswith(LOG_ENDING)  # a slip in private notes stops no page
             ),
             photographs={s: p for s, p in photographs.items() if s in shown},
             unserved={read.slug: read.file for read in reads.values() if read.slug not in dishes},
             drafts=len(drafts_known),
+            logs={slug_of(file): log for file, log in logs.items()},
+            larder=larder,
         )
 
     # --- the parts of a site -------------------------------------------------------------------
@@ -144,7 +176,7 @@ class Gatherer:
                 return Settings(), [source] if source.rule != "file-empty" else []
             return read_settings(source)
 
-        settings, problems = self._remember(SETTINGS_FILE, (_mark(raw),), read)
+        settings, problems = self._memory.recall(SETTINGS_FILE, (mark(raw),), read)
         return Site(self.folder, settings), list(problems)
 
     def _recipes(self, settings: Settings, only: Sequence[str] | None) -> dict[str, _Read]:
@@ -157,6 +189,7 @@ class Gatherer:
             if file in reads:
                 continue
             reads[file] = read = self._recipe(file, settings)
+            self._progress("reading", len(reads), len(reads) + len(waiting))
             if read.recipe is not None:
                 waiting += [r.file for r in dish_references(read.recipe) if r.file in known]
         return dict(sorted(reads.items()))
@@ -170,41 +203,23 @@ class Gatherer:
             source = decode(raw, file)
             if isinstance(source, Problem):
                 return _Read(file, None, None, (source,))
-            recipe, problems = read_recipe(source, settings)
+            try:
+                recipe, problems = read_recipe(source, settings)
+            except Exception as error:  # ours; the other recipes must not suffer for it
+                return _Read(file, source, None, (faults.of_file(file, error),))
             return _Read(file, source, recipe, tuple(problems))
 
-        return self._remember(f"recipe {file}", (_mark(raw), settings), read)
+        return self._memory.recall(f"recipe {file}", (mark(raw), settings), read)
 
-    def _slug_problems(self) -> list[Problem]:
-        """Files whose pages would have one address."""
-        problems = []
-        for folder, what in ((RECIPES, "recipe"), (PAGES, "page")):
-            stems: dict[str, list[str]] = {}
-            for file in self._files[folder]:
-                stems.setdefault(_slug(file), []).append(file)
-            for stem, files in stems.items():
-                for file in files if len(files) > 1 else ():
-                    others = " and ".join(other for other in files if other != file)
-                    message = f"this {what} and {others} would have the same address"
-                    hint = "give one of the files another name; folders are not part of the address"
-                    problems.append(_of_file("same-address", file, message, hint))
-                if stem in (TAKEN if what == "page" else ("index",)):
-                    message = f"a page named '{stem}' is part of every site"
-                    problems.append(
-                        _of_file("taken-address", files[0], message, "give the file another name")
-                    )
-                plain = stem.removesuffix("-card")
-                if what == "recipe" and plain != stem and plain in stems:
-                    message = f"the printable card of {stems[plain][0]} has this address"
-                    problems.append(
-                        _of_file("taken-address", files[0], message, "give the file another name")
-                    )
-        return problems
+    def _stray_files(self) -> Iterator[Problem]:
+        read = {SETTINGS_FILE, *self._files[RECIPES], *self._files[PAGES]}
+        read |= {*list_files(self.folder, LARDER, ".yaml"), *self._files[LOGS]}
+        return stray_files(list_files(self.folder, "content", ""), read)
 
     def _larder(self, site: Site) -> tuple[Larder, list[Problem]]:
         files = list(list_files(site.folder, LARDER, ".yaml"))
-        marks = tuple((file, _mark_of(site.folder / file)) for file in files)
-        return self._remember("larder", marks, lambda: read_larder(site.folder))
+        marks = tuple((file, stamp(site.folder / file)) for file in files)
+        return self._memory.recall("larder", marks, lambda: read_larder(site.folder))
 
     def _dishes(
         self, reads: Mapping[str, _Read], larder: Larder, settings: Settings
@@ -220,27 +235,29 @@ class Gatherer:
         order, wrong = dependency_order(recipes, set(self._files[RECIPES]))
         problems += wrong
         dishes: dict[str, Dish] = {}
-        for file in order:
+        for count, file in enumerate(order, start=1):
             recipe = recipes[file]
             used = {r.slug for r in dish_references(recipe)}
             others = {slug: dishes[slug] for slug in sorted(used) if slug in dishes}
             dish, found = self._dish(recipe, larder, settings, others)
-            if all(p.severity != "error" for p in (*reads[file].problems, *found)):
+            if dish is not None:
                 dishes[recipe.slug] = dish
+            self._progress("working out", count, len(order))
             problems += _references_said_once(found, wrong)
         return dishes, problems
 
     def _dish(
         self, recipe: Recipe, larder: Larder, settings: Settings, others: Mapping[str, Dish]
-    ) -> tuple[Dish, list[Problem]]:
+    ) -> tuple[Dish | None, list[Problem]]:
+        def work() -> tuple[Dish | None, list[Problem]]:
+            try:
+                return work_out(recipe, larder, settings, others)
+            except Exception as error:  # ours; the other recipes must not suffer for it
+                return None, [faults.of_file(recipe.file, error)]
+
         # Recipes, dishes and larders are remembered objects themselves, so identity tells.
-        key = (recipe, larder, settings, tuple(others.values()))
-        return self._remember(
-            f"dish {recipe.file}",
-            tuple(map(_Same, (recipe, larder, settings, *others.values()))),
-            lambda: work_out(recipe, larder, settings, others),
-            keep=key,
-        )
+        inputs = (recipe, larder, settings, *others.values())
+        return self._memory.recall(f"dish {recipe.file}", tuple(map(Same, inputs)), work)
 
     def _pages(
         self, only: Sequence[str] | None
@@ -257,7 +274,9 @@ class Gatherer:
             if isinstance(source, Problem):
                 problems.append(source)
                 continue
-            page, found = self._remember(f"page {file}", (_mark(raw),), partial(read_page, source))
+            page, found = self._memory.recall(
+                f"page {file}", (mark(raw),), partial(read_page, source)
+            )
             problems += found
             sources.append(source)
             if page is not None:
@@ -282,6 +301,19 @@ class Gatherer:
             problems += link_problems(source, known, is_draft, draft=False)
         return problems
 
+    def _logs(
+        self, reads: Mapping[str, _Read], settings: Settings, only: Sequence[str] | None
+    ) -> tuple[dict[str, Log], list[Problem]]:
+        files = [f for f in self._files[LOGS] if only is None or _among(f, only)]
+        if not files and not settings.trials_needed:
+            return {}, []
+        from sitegen.trials.shelf import read_logs, said_of_recipes
+
+        logs, problems = read_logs(self.folder, files, self._memory)
+        recipes = (read.recipe for read in reads.values() if read.recipe is not None)
+        problems += said_of_recipes(recipes, logs, settings, self._memory)
+        return logs, problems
+
     def _photographs(
         self, reads: Mapping[str, _Read]
     ) -> tuple[dict[str, Photograph], list[Problem]]:
@@ -297,9 +329,9 @@ class Gatherer:
         for recipe in wanted:
             assert recipe.photo is not None
             path = (self.folder / recipe.file).parent / recipe.photo.file
-            found, wrong = self._remember(
+            found, wrong = self._memory.recall(
                 f"photo {recipe.file}",
-                (_Same(recipe), _stamp(path)),
+                (Same(recipe), stamp(path)),
                 partial(photograph, recipe, self.folder, cache),
             )
             problems += wrong
@@ -307,32 +339,28 @@ class Gatherer:
                 photographs.setdefault(recipe.slug, found)
         return photographs, problems
 
-    def _remember(
-        self, name: str, inputs: tuple[Any, ...], make: Callable[[], T], keep: object = None
-    ) -> T:
-        """What ``make`` gives, or gave when the inputs were the same. ``keep`` outlives the call."""
-        known = self._memory.get(name)
-        if known is not None and known[0] == inputs:
-            return known[1][0]  # type: ignore[no-any-return]
-        made = make()
-        self._memory[name] = (inputs, (made, keep))
-        return made
+
+def _companion(name: str) -> str:
+    """A recipe's test log, and a log's recipe: each is checked with the other."""
+    if name.endswith(LOG_ENDING):
+        return name.removesuffix(LOG_ENDING) + ".md"
+    return name.removesuffix(".md") + LOG_ENDING if name.endswith(".md") else ""
 
 
-class _Same:
-    """Equal only to a wrapper of the very same object."""
-
-    def __init__(self, thing: object) -> None:
-        self.thing = thing
-
-    def __eq__(self, other: object) -> bool:
-        return isinstance(other, _Same) and other.thing is self.thing
-
-    def __hash__(self) -> int:
-        return id(self.thing)
+def is_read(name: str, folder: Path) -> bool:
+    """Whether ``name`` (relative to the site's folder) is a file or folder that is read."""
+    if (folder / name).is_dir():
+        return True
+    places = ((RECIPES, ".md"), (RECIPES, LOG_ENDING), (PAGES, ".md"), (LARDER, ".yaml"))
+    return name == SETTINGS_FILE or any(name in list_files(folder, *place) for place in places)
 
 
-def _collection(site: Site, dishes: Mapping[str, Dish], pages: tuple[PlainPage, ...]) -> Collection:
+def _collection(
+    site: Site,
+    dishes: Mapping[str, Dish],
+    pages: tuple[PlainPage, ...],
+    logs: Mapping[str, Log],
+) -> Collection:
     ordered = dict(sorted(dishes.items(), key=lambda item: title_order(item[1].recipe.title)))
     used_in: dict[str, list[str]] = {}
     for slug, dish in ordered.items():
@@ -343,6 +371,11 @@ def _collection(site: Site, dishes: Mapping[str, Dish], pages: tuple[PlainPage, 
         dishes=ordered,
         plain_pages=pages,
         used_in={slug: tuple(users) for slug, users in sorted(used_in.items())},
+        tested={
+            slug: logs[dish.recipe.file].tested
+            for slug, dish in ordered.items()
+            if site.settings.trials_shown and dish.recipe.file in logs
+        },
     )
 
 
@@ -364,32 +397,5 @@ def _references_said_once(found: Iterable[Problem], said: Sequence[Problem]) -> 
             )
 
 
-def _mark(raw: bytes) -> str:
-    return sha256(raw).hexdigest()
-
-
-def _stamp(path: Path) -> tuple[int, ...]:
-    """What changes when a file is written: reading hundreds of photos at each edit takes long."""
-    try:
-        seen = path.stat()
-    except OSError:
-        return ()
-    return seen.st_mtime_ns, seen.st_size, seen.st_ino
-
-
-def _mark_of(path: Path) -> str:
-    try:
-        return _mark(path.read_bytes())
-    except OSError as error:
-        return str(error)
-
-
 def _among(file: str, only: Iterable[str]) -> bool:
     return any(file == name or name == "." or file.startswith(f"{name}/") for name in only)
-
-
-_slug = lru_cache(maxsize=None)(slug_of)
-
-
-def _of_file(rule: str, file: str, message: str, hint: str) -> Problem:
-    return Problem(rule, "error", file, 0, 0, message, hint)

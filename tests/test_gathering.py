@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import random
+from collections.abc import Callable
 from pathlib import Path
+from typing import Any
 
 import pytest
 
@@ -54,7 +56,9 @@ def test_many_broken_files_give_as_many_sets_of_problems_and_hide_nothing(tmp_pa
         assert line in {p.line for p in found}, name
     assert of(SOUP, gathered.problems) == []
     assert list(gathered.collection.dishes) == ["lentil-soup"]
-    assert set(gathered.unserved) == set(BROKEN)
+    # What can be understood and worked out is shown in the preview, with what is wrong over it.
+    assert set(gathered.unserved) == set(BROKEN) - {"elsewhere"}
+    assert set(gather(tmp_path, drafts=True).collection.dishes) == {"lentil-soup", "elsewhere"}
 
 
 def test_problems_come_by_file_and_line(tmp_path: Path) -> None:
@@ -206,6 +210,46 @@ def test_settings_that_are_wrong_hide_nothing_in_the_recipes(tmp_path: Path) -> 
         ("content/site.yaml", 6),
         ("content/recipes/tab.md", 8),
     }
+
+
+@pytest.mark.parametrize(
+    "file",
+    [
+        "content/soup.md",
+        "content/recipes/soup.MD",
+        "content/recipes/soup.markdown",
+        "content/larder/own.yml",
+        "content/site.yml",
+    ],
+)
+def test_a_file_that_is_not_read_where_it_stands_is_pointed_at(tmp_path: Path, file: str) -> None:
+    others = {"content/README.md": "For us.", "content/pictures/notes.md": "For us."}
+    found = gather(write_site(tmp_path, {file: recipe("Stray"), **others})).problems
+    assert [(p.file, p.rule, p.severity) for p in found] == [(file, "file-stray", "advice")]
+
+
+def test_a_fault_of_the_program_in_one_recipe_leaves_the_others(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    from sitegen import gathering
+
+    def failing(name: str, real: Callable[..., Any]) -> Callable[..., Any]:
+        def maybe(first: Any, *rest: Any) -> Any:
+            if first.file.endswith(f"/{name}.md"):
+                raise ZeroDivisionError("a fault of ours")
+            return real(first, *rest)
+
+        return maybe
+
+    monkeypatch.setattr(gathering, "read_recipe", failing("one", gathering.read_recipe))
+    monkeypatch.setattr(gathering, "work_out", failing("two", gathering.work_out))
+    files = {f"content/recipes/{name}.md": recipe(name) for name in ("one", "two")}
+    gathered = gather(write_site(tmp_path, files))
+    assert list(gathered.collection.dishes) == ["lentil-soup"]
+    assert [(p.file, p.rule) for p in gathered.blocking] == [
+        ("content/recipes/one.md", "program-fault"),
+        ("content/recipes/two.md", "program-fault"),
+    ]
 
 
 FOOD = """\

@@ -2,25 +2,24 @@
 
 from __future__ import annotations
 
+import itertools
 import os
 import time
 from collections import Counter
-from collections.abc import Callable, Mapping
+from collections.abc import Mapping
 from concurrent.futures import ThreadPoolExecutor, as_completed
 from dataclasses import dataclass, field
 from pathlib import Path
 
+from sitegen import faults
 from sitegen.building.lock import only_one
 from sitegen.building.placing import Placed, Staging, finish_interrupted, sweep
-from sitegen.gathering import Gathered, Gatherer
+from sitegen.gathering import Gathered, Gatherer, Progress
 from sitegen.images.photos import Photograph
 from sitegen.pages import lay_out
-from sitegen.pages.theme import load_theme
+from sitegen.pages.theme import Theme, load_theme
 from sitegen.problems import Problem, in_order
 from sitegen.workroom import Workroom
-
-Progress = Callable[[str, int, int], None]
-"""Told what is being done, how much of it has been done, and how much there is."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,8 +68,7 @@ def build(
     with only_one(workroom.lock):
         finished = finish_interrupted(workroom)
         sweep(output)
-        progress("reading", 0, 1)
-        gathered = Gatherer(site_folder).gather(drafts=False)
+        gathered = Gatherer(site_folder).gather(drafts=False, progress=progress)
         theme, theme_problems = load_theme(gathered.site)
         problems = tuple(in_order((*gathered.problems, *theme_problems)))
         blocking = (*gathered.blocking, *(p for p in theme_problems if p.severity == "error"))
@@ -86,14 +84,9 @@ def build(
         kinds: Counter[str] = Counter()
         staging = Staging(output, workroom)
         try:
-            sets = {slug: photo.photo_set for slug, photo in gathered.photographs.items()}
-            expected = 3 * len(gathered.collection.dishes)
-            for count, page in enumerate(
-                lay_out(gathered.collection, theme, sets, preview=False), start=1
-            ):
-                staging.add(page.path, page.content)
-                kinds[page.kind] += 1
-                progress("pages", count, max(expected, count))
+            fault = _add_pages(gathered, theme, staging, kinds, progress)
+            if fault is not None:
+                return BuildReport(output, (*problems, fault), (fault,), drafts=gathered.drafts)
             for path, content in theme.assets().items():
                 staging.add(path, content)
                 kinds["asset"] += 1
@@ -112,6 +105,26 @@ def build(
         seconds=time.perf_counter() - began,
         finished_earlier=finished,
     )
+
+
+def _add_pages(
+    gathered: Gathered, theme: Theme, staging: Staging, kinds: Counter[str], progress: Progress
+) -> Problem | None:
+    """Lay out and stage every page; the problem of the first that can't be laid out."""
+    sets = {slug: photo.photo_set for slug, photo in gathered.photographs.items()}
+    pages = lay_out(gathered.collection, theme, sets, preview=False)
+    expected = 2 * len(gathered.collection.dishes)
+    for count in itertools.count(1):
+        try:
+            page = next(pages, None)
+        except Exception as error:  # a site's own template may raise anything
+            return faults.of_page("a page", error, gathered.site.folder)
+        if page is None:
+            return None
+        staging.add(page.path, page.content)
+        kinds[page.kind] += 1
+        progress("pages", count, max(expected, count))
+    return None
 
 
 def _add_photos(

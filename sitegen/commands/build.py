@@ -13,7 +13,8 @@ import click
 from sitegen.commands.shared import colours, find_site, site_option
 
 if TYPE_CHECKING:
-    from sitegen.building.build import BuildReport, Progress
+    from sitegen.building.build import BuildReport
+    from sitegen.gathering import Progress
 
 
 @click.command(short_help="Build the whole site.")
@@ -98,7 +99,7 @@ def _progress() -> Iterator[Progress]:
     from rich.progress import BarColumn, MofNCompleteColumn, TaskID, TextColumn
     from rich.progress import Progress as Bars
 
-    columns = (TextColumn("{task.description:<8}"), BarColumn(), MofNCompleteColumn())
+    columns = (TextColumn("{task.description:<12}"), BarColumn(), MofNCompleteColumn())
     with Bars(*columns, console=Console(stderr=True), transient=True) as bars:
         tasks: dict[str, TaskID] = {}
 

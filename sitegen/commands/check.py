@@ -27,10 +27,13 @@ def check(paths: tuple[Path, ...], form: str, site_folder: Path | None) -> None:
     """
     folder = find_site(site_folder if site_folder or not paths else _site_of(paths[0]))
     wanted = [_within(path, folder) for path in paths]
-    from sitegen.gathering import Gatherer
+    from sitegen.gathering import Gatherer, is_read
     from sitegen.problems import has_errors
     from sitegen.reporting import as_json, as_text, summary
 
+    for name, path in zip(wanted, paths, strict=True):
+        if not is_read(name, folder):
+            raise click.UsageError(f"{path} is no file that a site is read from.")
     problems = list(Gatherer(folder).gather(drafts=True, only=wanted or None).problems)
     if form == "json":
         click.echo(as_json(problems))

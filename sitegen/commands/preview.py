@@ -27,6 +27,7 @@ def preview(port: int | None, no_watch: bool, site_folder: Path | None) -> None:
     from sitegen.preview.serving import PortTaken, open_server
     from sitegen.preview.watching import Watch
 
+    click.echo(f"Reading {folder} …")
     desk = Desk(folder)
     try:
         server = open_server(desk, port)

@@ -13,9 +13,9 @@ from pathlib import Path
 from typing import ClassVar
 from urllib.parse import parse_qs, quote, unquote, urlsplit
 
+from sitegen import faults
 from sitegen.preview.desk import Desk, Edition, Shown
 from sitegen.preview.panel import EVENTS, SCRIPT, SHEET, injected, mark, panel, stand_in
-from sitegen.problems import Problem
 
 HOME = "127.0.0.1"
 FIRST_PORT = 8400
@@ -211,7 +211,7 @@ def look_up(edition: Edition, name: str) -> tuple[HTTPStatus, Shown | None]:
     try:
         shown = edition.find(name)
     except Exception as error:  # a site's own template may raise anything
-        return HTTPStatus.INTERNAL_SERVER_ERROR, _failed(edition, error)
+        return HTTPStatus.INTERNAL_SERVER_ERROR, _failed(edition, name, error)
     if shown is not None:
         return HTTPStatus.OK, shown
     if edition.theme is None:
@@ -228,7 +228,7 @@ def not_there(edition: Edition, path: str) -> tuple[HTTPStatus, Shown]:
     try:
         shown = edition.find("404.html")
     except Exception as error:
-        return HTTPStatus.INTERNAL_SERVER_ERROR, _failed(edition, error)
+        return HTTPStatus.INTERNAL_SERVER_ERROR, _failed(edition, "404.html", error)
     if shown is None:
         message = f"Nothing of this site is at {path}."
         page = stand_in("Not here", message, (), edition.gathered.site.folder)
@@ -257,35 +257,15 @@ def _barred(edition: Edition, title: str, file: str) -> Shown:
     )
 
 
-def _failed(edition: Edition, error: Exception) -> Shown:
-    line = getattr(error, "lineno", 0) or _template_line(error)[1]
-    file = _template_line(error)[0]
-    problem = Problem(
-        "page-failed",
-        "error",
-        file or "themes",
-        line,
-        1 if line else 0,
-        f"this page can't be laid out: {error or type(error).__name__}",
-    )
+def _failed(edition: Edition, name: str, error: Exception) -> Shown:
     folder = edition.gathered.site.folder
+    problem = faults.of_page(name, error, folder)
     content = stand_in("This page can't be laid out", "", (problem,), folder)
     return Shown(content, _barred_stamp(content))
 
 
 def _barred_stamp(content: bytes) -> str:
     return f"barred-{sha256(content).hexdigest()[:16]}"
-
-
-def _template_line(error: Exception) -> tuple[str, int]:
-    """The innermost template and line that an error came from."""
-    found, trace = ("", 0), error.__traceback__
-    while trace is not None:
-        name = trace.tb_frame.f_code.co_filename
-        if name.endswith((".html", ".xml", ".txt")):
-            found = (name, trace.tb_lineno)
-        trace = trace.tb_next
-    return found
 
 
 def _name(path: str, edition: Edition) -> str:

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import threading
 import time
+import traceback
 from collections.abc import Callable, Sequence
 from pathlib import Path
 
@@ -84,7 +85,10 @@ class Watch:
                 return
             self._heard.clear()
             self._watch_new_folders()
-            self._changed()
+            try:
+                self._changed()
+            except Exception:  # a fault of ours must not end the watch
+                traceback.print_exc()
 
 
 class _Ear(FileSystemEventHandler):

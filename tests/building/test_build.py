@@ -126,6 +126,20 @@ def test_errors_leave_the_last_site_as_it_was(tmp_path: Path) -> None:
     assert held(folder / "output") == before
 
 
+def test_a_template_that_fails_is_a_problem_and_leaves_the_last_site(tmp_path: Path) -> None:
+    folder = write_site(tmp_path, FILES)
+    build(folder)
+    before = held(folder / "output")
+    write(
+        folder / "themes/sheet/templates/recipe.html",
+        '{% extends "house/recipe.html" %}\n{% block after_method %}{{ no.such }}{% endblock %}',
+    )
+    failed = run(folder)
+    assert failed.exit_code == 1
+    assert "themes/sheet/templates/recipe.html:2:1: error" in failed.output
+    assert held(folder / "output") == before
+
+
 def test_advice_is_told_and_stops_nothing(tmp_path: Path) -> None:
     built = run(write_site(tmp_path, FILES))  # the photo of 640 pixels is small
     assert built.exit_code == 0
