@@ -25,6 +25,7 @@ from sitegen.problems import Problem, in_order
 from sitegen.reading.read import read_recipe, slug_of
 from sitegen.reading.recipe import Recipe
 from sitegen.reading.source import Source
+from sitegen.readthrough import read_through
 from sitegen.references import dependency_order, dish_references, link_problems
 from sitegen.settings import FILE as SETTINGS_FILE
 from sitegen.settings import read_settings
@@ -239,25 +240,53 @@ class Gatherer:
             recipe = recipes[file]
             used = {r.slug for r in dish_references(recipe)}
             others = {slug: dishes[slug] for slug in sorted(used) if slug in dishes}
-            dish, found = self._dish(recipe, larder, settings, others)
+            source = reads[file].source
+            assert source is not None
+            dish, found = self._dish(recipe, source, larder, settings, others)
             if dish is not None:
                 dishes[recipe.slug] = dish
+                problems += self._read_through(dish, reads[file].source, larder, settings)
             self._progress("working out", count, len(order))
             problems += _references_said_once(found, wrong)
         return dishes, problems
 
     def _dish(
-        self, recipe: Recipe, larder: Larder, settings: Settings, others: Mapping[str, Dish]
+        self,
+        recipe: Recipe,
+        source: Source,
+        larder: Larder,
+        settings: Settings,
+        others: Mapping[str, Dish],
     ) -> tuple[Dish | None, list[Problem]]:
+        """One recipe worked out and read through."""
+
         def work() -> tuple[Dish | None, list[Problem]]:
             try:
-                return work_out(recipe, larder, settings, others)
+                dish, problems = work_out(recipe, larder, settings, others)
+                return dish, [*problems, *read_through(dish, source, settings, larder)]
             except Exception as error:  # ours; the other recipes must not suffer for it
                 return None, [faults.of_file(recipe.file, error)]
 
         # Recipes, dishes and larders are remembered objects themselves, so identity tells.
         inputs = (recipe, larder, settings, *others.values())
         return self._memory.recall(f"dish {recipe.file}", tuple(map(Same, inputs)), work)
+
+    def _read_through(
+        self, dish: Dish, source: Source | None, larder: Larder, settings: Settings
+    ) -> list[Problem]:
+        """What an editor would say of a dish that could be worked out."""
+        if source is None:
+            return []
+        from sitegen.readthrough import read_through
+
+        def read() -> list[Problem]:
+            try:
+                return read_through(dish, source, settings, larder)
+            except Exception as error:  # ours; the other recipes must not suffer for it
+                return [faults.of_file(dish.recipe.file, error)]
+
+        inputs = (dish, source, larder, settings)
+        return self._memory.recall(f"reading {dish.recipe.file}", tuple(map(Same, inputs)), read)
 
     def _pages(
         self, only: Sequence[str] | None
