@@ -300,9 +300,15 @@ class _Reader:
         return re.sub(r"(?<=,)(?:\s*,)+", "", self._without_remarks(at, len(self.work)))
 
     def _one_ingredient(self, at: int, comma: int) -> None:
-        """An amount after ``and`` or ``plus`` in the food's name is a second ingredient."""
-        joined = re.compile(r"(?:^|\s)(plus|and|\+)\s+(?=\d|[¼½¾⅓⅔])").search(self.work[:comma], at)
-        if joined and not REMARK.match(self.work, joined.start(1)):
+        """An amount after ``and`` or ``plus`` is a second ingredient, and must not be lost."""
+        name = re.compile(r"(?:^|\s)(plus|and|\+)\s+(?=\d|[¼½¾⅓⅔])")
+        later = re.compile(r"[,;]\s*(plus|and|\+)\s+(?=\d|[¼½¾⅓⅔])", re.IGNORECASE)
+        joined = name.search(self.work[:comma], at)
+        for found in later.finditer(self.work, comma):
+            measure = scan_measure(self.work, found.end())
+            if found[1].lower() != "and" or (measure and not measure.bare):
+                joined = joined or found
+        if joined:
             raise Unreadable(
                 "two-ingredients",
                 joined.start(1),
@@ -317,6 +323,7 @@ class _Reader:
         for remark in REMARK.finditer(text):
             words = remark["remark"]
             self.remarks.append((start + remark.start("remark"), tidy(words)))
+            self._blank(start + remark.start("remark"), start + remark.end("remark"))
             kept = kept[: remark.start("remark")] + " " * len(words) + kept[remark.end("remark") :]
         kept = re.sub(r"\s+([,;])", r"\1", tidy(kept))
         return re.sub(r"(?:\s*[,;])+$", "", kept).strip(" ,;-–—")

@@ -4,8 +4,15 @@ from __future__ import annotations
 
 import re
 
+from sitegen.kitchen.units import UNITS
+
 # A length of time after "for" belongs to a preparation: "soaked for 8 hours".
 _TIME = r"[^,;()]*\b(?:minutes?|mins?|hours?|hrs?|days?|nights?|weeks?|months?|moments?)\b"
+
+# Of the same food: "plus 1 tbsp for the tin". "Plus 2 eggs for the glaze" is a second ingredient.
+_UNIT_WORDS = "|".join(
+    sorted((re.escape(f) for unit in UNITS.values() for f in unit.forms), key=len, reverse=True)
+)
 
 REMARK = re.compile(
     r"(?:^|(?<=[\s,;]))(?P<remark>"
@@ -15,7 +22,7 @@ REMARK = re.compile(
     r"|optional|divided"
     r"|(?:or )?as (?:needed|required)|if (?:needed|required|liked|you like|using|wanted)"
     r"|plus (?:a (?:little|bit) |some )?(?:extra|more)\b[^,;]*"
-    r"|plus [^,;]*\bfor\b[^,;]*"
+    rf"|plus (?:about )?(?:an? |some |[\d¼-¾⅐-⅞./ ]+)(?:(?:{_UNIT_WORDS}) )?for\b[^,;]*"
     rf"|for (?!\d)(?!{_TIME})[^,;]+"
     r")(?!\w)",
     re.IGNORECASE,
