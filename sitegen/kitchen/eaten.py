@@ -35,7 +35,7 @@ def edible(worked: Worked, food: Food, recipe: Recipe) -> tuple[float, list[str]
     share = 1.0
     if worked.weighed.as_bought and food.refuse and _has_refuse(worked, food, recipe):
         share *= float(1 - food.refuse)
-        notes.append(f"{float(food.refuse):.0%} refuse taken off ({food.source})")
+        notes.append(f"{float(food.refuse):.0%} refuse taken off")
     eaten = worked.row.line.eaten
     if eaten != 1:
         share *= float(eaten)
