@@ -245,7 +245,6 @@ class Gatherer:
             dish, found = self._dish(recipe, source, larder, settings, others)
             if dish is not None:
                 dishes[recipe.slug] = dish
-                problems += self._read_through(dish, reads[file].source, larder, settings)
             self._progress("working out", count, len(order))
             problems += _references_said_once(found, wrong)
         return dishes, problems
@@ -270,23 +269,6 @@ class Gatherer:
         # Recipes, dishes and larders are remembered objects themselves, so identity tells.
         inputs = (recipe, larder, settings, *others.values())
         return self._memory.recall(f"dish {recipe.file}", tuple(map(Same, inputs)), work)
-
-    def _read_through(
-        self, dish: Dish, source: Source | None, larder: Larder, settings: Settings
-    ) -> list[Problem]:
-        """What an editor would say of a dish that could be worked out."""
-        if source is None:
-            return []
-        from sitegen.readthrough import read_through
-
-        def read() -> list[Problem]:
-            try:
-                return read_through(dish, source, settings, larder)
-            except Exception as error:  # ours; the other recipes must not suffer for it
-                return [faults.of_file(dish.recipe.file, error)]
-
-        inputs = (dish, source, larder, settings)
-        return self._memory.recall(f"reading {dish.recipe.file}", tuple(map(Same, inputs)), read)
 
     def _pages(
         self, only: Sequence[str] | None

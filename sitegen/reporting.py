@@ -50,6 +50,8 @@ def one_as_text(problem: Problem, source_line: str, style: Style = plain) -> str
         pad, carets = caret(shown, column, problem.length)
         out.append(f"{number} | {shown}")
         out.append(f"      | {pad}{style(carets, 'caret')}")
+    if problem.why:
+        out.append(f"      = {problem.why}")
     if problem.hint:
         out.append(f"      = {style(problem.hint, 'hint')}")
     return "\n".join(out)

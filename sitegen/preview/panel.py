@@ -98,6 +98,8 @@ def _one(problem: Problem, lines: SourceLines) -> str:
             f"<pre><span>{problem.line}</span> {escape(before)}"
             f"<mark>{escape(under) or ' '}</mark>{escape(after)}</pre>"
         )
+    if problem.why:
+        out.append(f'<p class="why">{escape(problem.why)}</p>')
     if problem.hint:
         out.append(f'<p class="hint">{escape(problem.hint)}</p>')
     out.append("</article>")

@@ -136,20 +136,22 @@ class MethodReader:
                 kept.append(child)
                 slots.append(mention)
             elif child.type == "text":
-                kept.extend(self._text(child, slots, settings))
+                kept.extend(self._text(child, slots, settings, "".join(words[-4:])))
                 words.append(child.content)
             else:
                 words.append(" " if child.type in ("softbreak", "hardbreak") else child.content)
                 kept.append(child)
         return kept
 
-    def _text(self, token: Token, slots: list[Piece], settings: list[Temperature]) -> list[Token]:
+    def _text(
+        self, token: Token, slots: list[Piece], settings: list[Temperature], lead: str
+    ) -> list[Token]:
         text = token.content
         begin = self.source.text.find(text[:20], self.cursor)
         base = begin if begin >= 0 else self.cursor
         kept: list[Token] = []
         at = 0
-        for spotted in spot(text, Place(0, 0)):
+        for spotted in spot(text, Place(0, 0), lead):
             what = spotted.what
             place = self.source.place(min(base + spotted.start, len(self.source.text)))
             if isinstance(what, Temperature):

@@ -80,15 +80,17 @@ class Spotted:
     what: TimeSpan | Temperature | Length
 
 
-def spot(text: str, place: Place) -> list[Spotted]:
+def spot(text: str, place: Place, lead: str = "") -> list[Spotted]:
     """Everything that ``text`` says of times, heats and lengths, in order, without overlap.
+
+    ``lead`` are the words before it in the same paragraph: they may say what a heat is of.
 
     >>> [s.what.text for s in spot("Bake at 180 °C fan for 40 minutes in a 23 cm tin", Place(1, 1))]
     ['180 °C fan', '40 minutes', '23 cm']
     """
     found: list[Spotted] = []
-    for finder in (_heats, _times, _lengths):
-        for item in finder(text, place):
+    for items in (_heats(text, place, lead), _times(text, place), _lengths(text, place)):
+        for item in items:
             if not any(item.start < other.end and other.start < item.end for other in found):
                 found.append(item)
     return sorted(found, key=lambda s: s.start)
@@ -139,7 +141,7 @@ def _times(text: str, place: Place) -> Iterator[Spotted]:
             yield Spotted(*found.span(), TimeSpan(place, found.group(), first, last))
 
 
-def _heats(text: str, place: Place) -> Iterator[Spotted]:
+def _heats(text: str, place: Place, lead: str) -> Iterator[Spotted]:
     for found in _HEAT.finditer(text):
         start, end = found.span()
         words = found.group().rstrip()
@@ -158,7 +160,7 @@ def _heats(text: str, place: Place) -> Iterator[Spotted]:
         if said:
             air = "fan" if said in ("fan", "convection") else "conventional"
         celsius = value if unit == "C" else (value - 32) * Fraction(5, 9)
-        use = _use(text, start, end, celsius, bool(air))
+        use = _use(lead + text, len(lead) + start, len(lead) + end, celsius, bool(air))
         upto = Fraction(found["to"]) if found["to"] else None
         yield Spotted(start, end, Temperature(place, words, value, unit, use, air, upto))
 

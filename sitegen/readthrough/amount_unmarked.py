@@ -43,7 +43,7 @@ def _in(sentence: Sentence, reading: Reading) -> Iterator[Finding]:
         start, end = found.start(), found.start("after")
         if any(a < end and start < b for a, b in taken) or _OF_ONE.search(found["after"]):
             continue
-        if re.search(r"\b(?:each|every|per|into|in|weigh(?:ing|s)?|scant|size of|no more than)\s$",
+        if re.search(r"\b(?:each|every|per|into|weigh(?:ing|s)?|scant|size of|no more than)\s$",
                      sentence.low[:start]) or _ONE_SPOON.match(found.group()[: end - start]):  # fmt: skip
             continue
         words = sentence.text[start:end]

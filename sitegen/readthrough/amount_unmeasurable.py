@@ -18,7 +18,7 @@ _NO_SIZE = re.compile(
     r"|bowlfuls?|ladles?|ladlefuls?|dollops?|glugs?|spoons?|spoonfuls?|spoonsful|teacups?|capfuls?"
     r"|shots?|scoops?|jugs?|plates?|lots?|bits?|some|heaps?|trickles?)\b\s*(?:of\b)?"
 )
-_LOOSE = frozenset("handful knob splash drizzle glug lump heap".split())
+LOOSE = frozenset("handful knob splash drizzle glug lump heap".split())
 _LEAVES = frozenset("herbs vegetables fruit spices".split())
 
 
@@ -32,7 +32,7 @@ def check(reading: Reading) -> Iterator[Finding]:
             continue
         unit = line.amount.unit
         odd = _NO_SIZE.match(line.food.lower()) if not unit else None
-        word = odd["word"] if odd else unit if unit in _LOOSE else ""
+        word = odd["word"] if odd else unit if unit in LOOSE else ""
         if not word:
             continue
         if not odd and (

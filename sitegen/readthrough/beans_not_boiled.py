@@ -23,6 +23,8 @@ def check(reading: Reading) -> Iterator[Finding]:
     if not beans or "pressure" in reading.method:
         return
     for sentence in reading.sentences:
+        if sentence.mentions and not any(m.line in beans for m in sentence.mentions):
+            continue  # "boil the rice"
         for placed in sentence.pieces:
             if not isinstance(placed.piece, TimeSpan) or placed.piece.seconds < _LEAST:
                 continue

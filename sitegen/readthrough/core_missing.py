@@ -27,7 +27,7 @@ _WET = re.compile(
 
 def check(reading: Reading) -> Iterator[Finding]:
     """Foods that need a figure and have none."""
-    if any(h.use == "core" and 55 <= celsius(h) < 100 for s in reading.sentences for h in s.heats):
+    if any(h.use == "core" and 45 <= celsius(h) < 100 for s in reading.sentences for h in s.heats):
         return
     for index, found in traits(reading).items():
         kind = next((k for k in KINDS if k[0] in found and k[0] in _SIMMERED), None)

@@ -85,8 +85,11 @@ def celsius(heat: Temperature) -> Fraction:
 
 
 def _about_food(sentence: Sentence, placed: Placed) -> bool:
-    near = sentence.low[max(0, placed.start - 70) : placed.start + 60]
-    return bool(_READS.search(near)) and not _SOMETHING_ELSE.search(near)
+    start = placed.start
+    near = sentence.low[max(0, start - 70) : start + 60]
+    clause = re.split(r",|\band\b", sentence.low[:start])[-1]
+    clause += re.split(r",|\band\b", sentence.low[start:])[0]
+    return bool(_READS.search(near)) and not _SOMETHING_ELSE.search(clause)
 
 
 def _kind(

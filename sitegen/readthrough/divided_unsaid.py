@@ -19,7 +19,10 @@ def check(reading: Reading) -> Iterator[Finding]:
         line = reading.rows[index].line
         if line.amount is None or line.reference:
             continue
-        takes = taken(reading, index).takes
+        found = taken(reading, index)
+        takes = found.takes
+        if found.from_nothing or (found.total is not None and found.total > 1):
+            continue  # the sum is wrong, which another rule says
         steps = {m.place.line for m, _ in takes}
         says = "divided" in line.remarks
         split = len(takes) > 1 and len(steps) > 1

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from sitegen.readthrough import portion_unusual, yield_weight
 from sitegen.readthrough.rule import Finding, Reading
 from sitegen.readthrough.words import near
 
@@ -40,6 +41,8 @@ def check(reading: Reading) -> Iterator[Finding]:
     if each is None:
         return
     low, high = USUAL.get(reading.recipe.course.lower(), _ANY)
+    if next(portion_unusual.check(reading), None) or next(yield_weight.check(reading), None):
+        return  # the cause has been told already
     dense = label.per_100g_values.get("energy_kcal", 0.0)
     if dense > _DENSEST:
         yield reading.about_field(

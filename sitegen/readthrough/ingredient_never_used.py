@@ -19,11 +19,12 @@ def check(reading: Reading) -> Iterator[Finding]:
     if not reading.sentences or EVERYTHING.search(reading.method):
         return
     said = set(tokens(reading.method))
+    stems = {word[:5] for word in said}
     for row in reading.rows:
         line = row.line
         if row.index in reading.mentions or any(UNTAKEN.match(r) for r in line.remarks):
             continue
-        if names_of(line) & said:
+        if names_of(line) & said or any(_purpose(r) & stems for r in line.remarks):
             continue
         name = line.called or line.food
         yield reading.about_line(
@@ -31,6 +32,11 @@ def check(reading: Reading) -> Iterator[Finding]:
             f"{name}: it is in the list, and no step uses it",
             f"write [{name}] in the step where it goes in, or take the line out",
         )
+
+
+def _purpose(remark: str) -> set[str]:
+    """``for greasing`` is met by a step that says "grease"."""
+    return {word[:5] for word in tokens(remark)[1:]} if remark.startswith("for ") else set()
 
 
 def names_of(line: IngredientLine) -> set[str]:

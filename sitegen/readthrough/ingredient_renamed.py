@@ -32,7 +32,7 @@ def check(reading: Reading) -> Iterator[Finding]:
         for other in (food.name, *food.also):
             wanted = tokens(other)
             fresh = [w for w in wanted if w not in listed and w not in _SAY_LITTLE]
-            if not fresh or not set(wanted) <= said or len(fresh) < len(wanted):
+            if not fresh or fresh[0] != wanted[0] or not set(wanted) <= said:
                 continue
             found = next(_spots(reading, wanted), None)
             if found is not None:
@@ -58,7 +58,7 @@ def _spots(reading: Reading, wanted: tuple[str, ...]) -> Iterator[tuple[Sentence
 
 # Words that are also verbs, vessels, or names for what is being made.
 _SAY_LITTLE = frozenset(
-    "stock water cream sauce paste bread oil fat cooking dough batter mince stew zest peel juice crumb "
+    "boiling cold hot warm iced stock water cream sauce paste bread oil fat cooking dough batter mince stew zest peel juice crumb "
     "rind spice herb flake round cut strip stick head heart leg back breast oats fish meat bird "
     "bouillon egg white yolk steak joint fillet salad filling mash pepper seasoning dressing".split()
 )

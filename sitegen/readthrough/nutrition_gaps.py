@@ -15,11 +15,10 @@ LEAST = 0.9
 
 
 def check(reading: Reading) -> Iterator[Finding]:
-    """Low coverage, or amounts whose weight is unknown."""
+    """Low coverage."""
     contents = reading.dish.contents
     without = [p for p in contents.portions if p.eaten is None or "energy_kcal" not in p.nutrients]
-    unweighed = [p for p in without if p.eaten is None and p.known is False]
-    if not without or (contents.covers >= LEAST and not unweighed):
+    if not without or contents.covers >= LEAST:
         return
     names = [reading.rows[p.index].line.food for p in without if p.eaten != 0]
     if not names:

@@ -9,8 +9,9 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
+from sitegen.reading.recipe import TimeSpan
 from sitegen.readthrough.rule import Finding, Reading
-from sitegen.readthrough.words import COOKING, INTO_OVEN, SIGN
+from sitegen.readthrough.words import AHEAD, COOKING, INTO_OVEN, SIGN
 
 _SHORT = 3 * 60
 _HARD_BOIL = re.compile(r"\bboil(?:ing)? (?:hard|fast|rapidly|vigorously)\b")
@@ -19,8 +20,10 @@ _HARD_BOIL = re.compile(r"\bboil(?:ing)? (?:hard|fast|rapidly|vigorously)\b")
 def check(reading: Reading) -> Iterator[Finding]:
     """Times without signs."""
     whole: dict[int, str] = {}
+    parts: dict[int, str] = {}
     for sentence in reading.sentences:
         number = sentence.step.number
+        parts[number] = sentence.part
         whole[number] = whole.get(number, "") + sentence.low
     told: set[int] = set()
     for sentence in reading.sentences:
@@ -28,11 +31,18 @@ def check(reading: Reading) -> Iterator[Finding]:
         cooks = COOKING.search(sentence.low) or INTO_OVEN.search(sentence.low)
         if not cooks or number in told or _HARD_BOIL.search(sentence.low):
             continue
-        long = [t for t in sentence.times if (t.upto or t.seconds) > _SHORT]
+        long = [
+            p.piece
+            for p in sentence.pieces
+            if isinstance(p.piece, TimeSpan)
+            and (p.piece.upto or p.piece.seconds) > _SHORT
+            and not AHEAD.match(sentence.low[p.start + len(p.piece.text) :])
+        ]
         core = any(p.use == "core" for p in sentence.heats)
         if not long or core or SIGN.search(whole[number].split(cooks.group())[-1]):
             continue
-        after = whole.get(number + 1, "")
+        same = parts.get(number + 1) == parts[number]
+        after = whole.get(number + 1, "") if same else ""
         if SIGN.search(whole[number]) or (COOKING.search(after) and SIGN.search(after)):
             continue
         told.add(number)

@@ -12,7 +12,7 @@ from collections.abc import Iterator
 from sitegen.reading.recipe import TimeSpan
 from sitegen.reading.sentences import Sentence
 from sitegen.readthrough.rule import Finding, Reading
-from sitegen.readthrough.words import ASIDE, COOKING, INTO_OVEN, minutes
+from sitegen.readthrough.words import AHEAD, ASIDE, COOKING, INTO_OVEN, minutes
 
 _NOT_A_STEP = re.compile(
     r"\b(?:within|up to|for no more than|no more than|no longer than|keeps?|every|or|at least|after"
@@ -66,7 +66,11 @@ def counted(sentence: Sentence) -> Iterator[tuple[int, tuple[float, float]]]:
         return
     for placed in sentence.pieces:
         span = placed.piece
-        if isinstance(span, TimeSpan) and not _NOT_A_STEP.search(sentence.low[: placed.start]):
+        if (
+            isinstance(span, TimeSpan)
+            and not _NOT_A_STEP.search(sentence.low[: placed.start])
+            and not AHEAD.match(sentence.low[placed.start + len(span.text) :])
+        ):
             yield placed.start, (float(span.seconds), float(span.upto or span.seconds))
 
 

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from sitegen.readthrough.amount_unmeasurable import LOOSE
 from sitegen.readthrough.rule import Finding, Reading
 
 
@@ -19,6 +20,8 @@ def check(reading: Reading) -> Iterator[Finding]:
             continue
         if line.to_taste or (not row.missing and line.amount.unit in ("pinch", "dash")):
             continue
+        if line.amount.unit in LOOSE or row.aisle in ("herbs", "spices"):
+            continue  # a handful of herbs is by eye; of anything else another rule tells
         yield reading.about_line(
             row.index,
             f"what {line.amount.text} of {row.larder_name} weighs is not known",

@@ -38,6 +38,9 @@ WAITING = re.compile(
 ASIDE = re.compile(r"\b(?:meanwhile|at the same time|in the meantime|while (?:the|it|they|that))\b")
 """What goes on beside something else adds nothing to the whole time."""
 
+AHEAD = re.compile(r"^\s+(?:before|ahead|earlier|in advance|apart)\b")
+"""After a time: it says when, not for how long."""
+
 INTO_OVEN = re.compile(
     r"(?:^\W*|[,;]\s*|\b(?:and|then|uncovered|covered)\s+)(?:bake|roast)\b(?! the spices)"
     r"|\b(?:in|into|to) the (?:hot |heated |preheated )?oven\b|\b(?:bake|roast)\s+(?:for|until)\b"
