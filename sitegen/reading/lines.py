@@ -8,7 +8,6 @@ from __future__ import annotations
 
 import re
 from dataclasses import replace
-from fractions import Fraction
 
 from sitegen.kitchen.units import dimension_of
 from sitegen.problems import Problem
@@ -29,7 +28,6 @@ from sitegen.reading.recipe import IngredientLine, Measure
 from sitegen.reading.source import Place
 
 _LONGEST = 400
-_LARGEST = 1_000_000
 
 _LINK = re.compile(r"\[([^\[\]]{1,200})\]\(([^()\s]{1,300})\)")
 _PACKETS = frozenset(
@@ -249,7 +247,6 @@ class _Reader:
         self._one_ingredient(at, comma)
         if measure:
             measure = replace(measure, size=size)
-            _within_reason(measure)
         states = [*self.states, *(found.states if found else ())]
         states += [m.lower() for m in STATE.findall(f"{food}, {preparation}")]
         self.remarks.sort()
@@ -345,15 +342,3 @@ def _first_after(text: str, at: int) -> int:
     """Where the food should have stood: what comes after ``at``, or else the line's last word."""
     left = len(text) - len(text[at:].lstrip())
     return left if left < len(text) else len(text.rstrip()) - 1
-
-
-def _within_reason(measure: Measure) -> None:
-    for term in (*measure.terms, *([measure.each] if measure.each else [])):
-        if term.value > Fraction(_LARGEST):
-            raise Unreadable(
-                "amount-huge",
-                0,
-                len(measure.text),
-                f"an amount of more than {_LARGEST} is beyond any kitchen",
-                "look for a digit too many",
-            )

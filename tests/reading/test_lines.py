@@ -66,3 +66,13 @@ def test_the_corpus_is_as_large_as_it_claims() -> None:
     assert len(rows()) >= 400
     assert len({row.words for row in rows()}) == len(rows()), "a line stands twice"
     assert len(broken()) >= 60
+
+
+@pytest.mark.parametrize(
+    ("text", "rule"),
+    [("", "line-empty"), (" \t ", "line-empty"), ("1 egg, " + "x" * 400, "line-long")],
+)
+def test_lines_that_are_none(text: str, rule: str) -> None:
+    problems: list[Problem] = []
+    assert read_line(text, Place(7, 5), FILE, problems) is None
+    assert [(p.rule, p.line, p.column) for p in problems] == [(rule, 7, 5)]
