@@ -11,11 +11,11 @@ from sitegen.images.photoset import PhotoSet
 from sitegen.pages import address, feeds, jsonld, sitefiles
 from sitegen.pages.environment import sentence
 from sitegen.pages.links import link_writer
+from sitegen.pages.menu import Target, targets
 from sitegen.pages.page import Page
 from sitegen.pages.search import INDEX_STEM, search_index
 from sitegen.pages.theme import COLOURS, Theme, hashed
 from sitegen.pages.view import Item, listing, recipe_view
-from sitegen.site import MenuItem
 
 if TYPE_CHECKING:
     from sitegen.collection import Collection, PlainPage
@@ -371,21 +371,17 @@ class _Layout:
         return Page(here, html.encode(), kind, (*inputs, *self.theme.references(template)))
 
     @cached_property
-    def menu_targets(self) -> list[tuple[str, str, bool]]:
-        """Label, path or address, and whether it leads out of the site, of each menu entry."""
-        found = []
-        for item in self.settings.menu or (MenuItem("Recipes", address.ALL_RECIPES),):
-            outside = "://" in item.to or item.to.startswith(("mailto:", "#"))
-            path = item.to if outside else menu_path(item.to, self.markdown_pages)
-            found.append((item.label, path, outside))
-        if not any(path == address.SEARCH for _, path, _ in found):
-            found.append(("Search", address.SEARCH, False))
-        return found
+    def menu_targets(self) -> tuple[Target, ...]:
+        return tuple(targets(self.settings, self.markdown_pages))
 
     def menu(self, here: str, to: Callable[[str], str]) -> list[dict[str, Any]]:
         return [
-            {"label": label, "href": path if outside else to(path), "current": path == here}
-            for label, path, outside in self.menu_targets
+            {
+                "label": target.label,
+                "href": target.path if target.outside else to(target.path),
+                "current": target.path == here,
+            }
+            for target in self.menu_targets
         ]
 
     def share_image(self, photo: PhotoSet | None) -> str:
@@ -404,23 +400,3 @@ class _Layout:
 
 def _one(make: Callable[..., Page], *of: Any) -> tuple[Page]:
     return (make(*of),)
-
-
-def menu_path(where: str, pages: Mapping[str, str]) -> str:
-    """The file that a menu entry of ``site.yaml`` means: a page's name, file or address.
-
-    >>> menu_path("recipes", {})
-    'recipes/index.html'
-    >>> menu_path("tags/winter", {})
-    'tags/winter.html'
-    """
-    path = where.strip().lstrip("/")
-    for file, page in pages.items():
-        if path in (file, file.removeprefix("content/")):
-            return page
-    if path in ("", "home"):
-        return address.HOME
-    if path.rstrip("/") == "recipes":
-        return address.ALL_RECIPES
-    last = path.rsplit("/", 1)[-1]
-    return path if "." in last else path.rstrip("/") + ".html"

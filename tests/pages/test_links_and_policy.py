@@ -121,3 +121,17 @@ def test_addresses_of_accents_and_spaces():
     assert address.course("Crêpes & co.") == "courses/crepes-co.html"
     assert address.relative("recipes/a.html", "tags/x.html#y") == "../tags/x.html#y"
     assert address.from_root("https://a.example", "index.html") == "/index.html"
+
+
+def test_menu_entries_may_name_a_page_in_several_ways(theme):
+    from sitegen.pages.menu import targets
+    from sitegen.site import MenuItem
+    from tests.pages.fixtures import settings
+
+    said = ["recipes", "pages/about.md", "about", "tags/winter", "https://a.example/", "search"]
+    menu = tuple(MenuItem(to, to) for to in said)
+    found = targets(settings(menu=menu), {"content/pages/about.md": "about.html"})
+    assert [(t.path, t.outside) for t in found] == [
+        ("recipes/index.html", False), ("about.html", False), ("about.html", False),
+        ("tags/winter.html", False), ("https://a.example/", True), ("search.html", False),
+    ]  # fmt: skip
