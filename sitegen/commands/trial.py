@@ -140,7 +140,7 @@ def _open(folder: Path, file: str, day: str | None) -> None:
                 click.echo(f"  {_short(change.words())}")
 
 
-def _short(words: str, most: int = 110) -> str:
+def _short(words: str, most: int = 160) -> str:
     return words if len(words) <= most else f"{words[: most - 1]}…"
 
 
@@ -246,4 +246,4 @@ def _side_by_side(found: Comparison) -> list[str]:
 
 def _row(row: Row) -> str:
     what = f"{row.what[:31]}" if len(row.what) <= 31 else f"{row.what[:30]}…"
-    return f"  {what:<32}{row.before:>20}{row.after:>20}{row.change:>9}".rstrip()
+    return f"  {what:<32}{row.before:>20}{row.after:>20}{row.change:>11}".rstrip()

@@ -87,7 +87,7 @@ def _page(slug: str, log: Log, gathered: Gathered, a: str | None, b: str | None)
         return _document(f"Test log: {title}", body)
     picture = chart(log)
     if picture:
-        body.append(f"<figure>{picture}</figure>")
+        body.append(f'<figure tabindex="0" aria-label="Scores over trials">{picture}</figure>')
     body.append(_scores(log))
     body += _side_by_side(slug, log, gathered, a, b)
     body.append("<h2>Trial by trial</h2>")
@@ -167,7 +167,7 @@ def _tables(found: Comparison) -> Iterator[str]:
         ("Yields", found.yields),
     ):
         if rows:
-            yield _table(head, [_row(row) for row in rows], name)
+            yield _table(head, [_row(row) for row in rows], name, "wide pair")
 
 
 def _row(row: Row) -> str:
@@ -176,12 +176,12 @@ def _row(row: Row) -> str:
     return f'<tr class="{kind}"><th scope="row">{escape(row.what)}</th>{cells}</tr>'
 
 
-def _table(head: Sequence[str], rows: Sequence[str], caption: str) -> str:
+def _table(head: Sequence[str], rows: Sequence[str], caption: str, kind: str = "wide") -> str:
     columns = "".join(
         f'<th scope="col">{escape(cell)}</th>' if cell else "<td></td>" for cell in head
     )
     return (
-        f'<div class="wide" tabindex="0" role="region" aria-label="{escape(caption)}"><table>'
+        f'<div class="{kind}" tabindex="0" role="region" aria-label="{escape(caption)}"><table>'
         f"<caption>{escape(caption)}</caption><thead><tr>{columns}</tr></thead>"
         f"<tbody>{''.join(rows)}</tbody></table></div>"
     )

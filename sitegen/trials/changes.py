@@ -43,7 +43,32 @@ class Change:
             return f"{self.what}: new: {self.after}" if self.after else f"{self.what}: new"
         if not self.after:
             return f"{self.what}: gone" + (f" (was {self.before})" if self.before else "")
+        if self.kind == "method":
+            before, after = _where_they_differ(self.before, self.after)
+            return f"{self.what}: “{before}” → “{after}”"
         return f"{self.what}: {self.before} → {self.after}"
+
+
+def _where_they_differ(before: str, after: str, around: int = 2) -> tuple[str, str]:
+    """The words that two texts do not share, with a few of those around them.
+
+    >>> _where_they_differ("Bake until the top is brown.", "Bake until the top is golden.")
+    ('… top is brown.', '… top is golden.')
+    """
+    a, b = before.split(), after.split()
+    start = 0
+    while start < min(len(a), len(b)) and a[start] == b[start]:
+        start += 1
+    end = 0
+    while end < min(len(a), len(b)) - start and a[-1 - end] == b[-1 - end]:
+        end += 1
+    start, end = max(0, start - around), max(0, end - around)
+
+    def cut(words: list[str]) -> str:
+        kept = words[start : len(words) - end]
+        return " ".join([*(["…"] if start else []), *kept, *(["…"] if end else [])])
+
+    return cut(a), cut(b)
 
 
 def changes(before: Recipe, after: Recipe) -> tuple[Change, ...]:

@@ -9,7 +9,7 @@ from sitegen.trials.log import Log
 
 WIDE, HIGH = 640, 260
 _LEFT, _RIGHT, _TOP, _FOOT = 34, 500, 14, 214
-_APART = 15
+_APART = 16
 """The least distance of two lines' names, so that they can be read."""
 MOST = 6
 """Points that are drawn: more lines than that can't be told apart. The table has them all."""
