@@ -36,7 +36,7 @@ An introduction.
 
 ## Method
 
-1. Put the [onion], the [water] and the [extra] in a pan and simmer for 30 minutes.
+1. Put the [onion], the [water] and the [extra] in a pan and simmer for 30 minutes, until soft.
 {more}"""
 
 
