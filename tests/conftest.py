@@ -62,6 +62,12 @@ def _chromium() -> str:
     return shutil.which("chromium") or _missing("Chromium")
 
 
+@pytest.fixture(scope="session")
+def node_file() -> Callable[[str], Path]:
+    """``node_file("package/path")``: a file of a package in ``tests/node``."""
+    return _node_file
+
+
 @contextmanager
 def _alone(lock: Path) -> Iterator[None]:
     """One worker at a time; the system lets go of the lock even if a worker dies."""

@@ -14,9 +14,10 @@ from sitegen.commands.shared import colours, find_site, site_option
 @click.option(
     "--format",
     "form",
-    type=click.Choice(["text", "json"]),
+    type=click.Choice(["text", "json", "sarif"]),
     default="text",
-    help="text to read (as it is without this), or json for an editor.",
+    help="text to read (as it is without this), json for a script, or sarif (SARIF 2.1.0) for "
+    "editors and code hosts.",
 )
 @site_option
 def check(paths: tuple[Path, ...], form: str, site_folder: Path | None) -> None:
@@ -37,6 +38,13 @@ def check(paths: tuple[Path, ...], form: str, site_folder: Path | None) -> None:
     problems = list(Gatherer(folder).gather(drafts=True, only=wanted or None).problems)
     if form == "json":
         click.echo(as_json(problems))
+    elif form == "sarif":
+        from sitegen.readthrough import RULES
+        from sitegen.reporting import SourceLines
+        from sitegen.sarif import as_sarif
+
+        why = {rule.name: rule.why for rule in RULES}
+        click.echo(as_sarif(problems, SourceLines(folder).line, why))
     else:
         if problems:
             click.echo(as_text(problems, folder, colours) + "\n")
