@@ -26,7 +26,7 @@ from sitegen.reading.read import read_recipe, slug_of
 from sitegen.reading.recipe import Recipe
 from sitegen.reading.source import Source
 from sitegen.readthrough import read_through
-from sitegen.references import dependency_order, dish_references, link_problems
+from sitegen.references import dependency_order, dish_references, link_problems, picture_problems
 from sitegen.settings import FILE as SETTINGS_FILE
 from sitegen.settings import read_settings
 from sitegen.site import Settings, Site
@@ -308,8 +308,10 @@ class Gatherer:
         for read in reads.values():
             if read.source is not None:
                 problems += link_problems(read.source, known, is_draft, read.draft)
+                problems += picture_problems(read.source)
         for source in pages:
             problems += link_problems(source, known, is_draft, draft=False)
+            problems += picture_problems(source)
         return problems
 
     def _logs(

@@ -17,6 +17,8 @@ from sitegen.reading.source import Place, Source
 
 _LINK = re.compile(r"\]\(<?(?P<target>[^()\s<>:?#]+\.md)(?:#[^()\s<>]*)?>?(?:\s+[\"'][^)]*)?\)")
 
+_PICTURE = re.compile(r"!\[(?:[^\[\]\\\n]|\\.)*\]\(\s*<?(?P<target>[^()\s<>]+)")
+
 
 @dataclass(frozen=True, slots=True)
 class Reference:
@@ -53,14 +55,34 @@ def _with_choices(line: IngredientLine) -> Iterator[IngredientLine]:
 
 def links(source: Source) -> Iterator[Reference]:
     """The links to Markdown files in the text after the front matter."""
-    start = 0
-    if source.text.startswith("---"):
-        fence = source.text.find("\n---", 3)
-        start = fence + 1 if fence >= 0 else len(source.text)
-    for match in _LINK.finditer(source.text, start):
+    for match in _LINK.finditer(source.text, _body_start(source)):
         target = match["target"]
         place = source.place(match.start("target"))
         yield _reference(source.file, target, place, len(target))
+
+
+def picture_problems(source: Source) -> Iterator[Problem]:
+    """Pictures in the text, which pages do not carry: a reader would see a broken one."""
+    for match in _PICTURE.finditer(source.text, _body_start(source)):
+        place, target = source.place(match.start("target")), match["target"]
+        yield Problem(
+            "picture-in-text",
+            "error",
+            source.file,
+            place.line,
+            place.column,
+            "a page shows the recipe's photo and no pictures in its text",
+            "take it out, or make it the recipe's photo: photo: {file: …, alt: …}",
+            len(target),
+        )
+
+
+def _body_start(source: Source) -> int:
+    """Where the text after the front matter begins."""
+    if not source.text.startswith("---"):
+        return 0
+    fence = source.text.find("\n---", 3)
+    return fence + 1 if fence >= 0 else len(source.text)
 
 
 def _reference(file: str, target: str, place: Place, length: int) -> Reference:

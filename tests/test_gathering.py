@@ -10,7 +10,9 @@ from typing import Any
 import pytest
 
 from sitegen.gathering import Gathered, Gatherer
+from sitegen.kitchen.work_out import work_out
 from sitegen.problems import Problem
+from sitegen.reading.read import read_recipe
 from tests.sites import SITE, SOUP, recipe, write, write_site
 
 
@@ -191,6 +193,12 @@ def test_a_link_to_a_file_that_is_not_there_is_found_at_its_place(tmp_path: Path
     assert "'lentil-soup.md'" in found[0].hint
 
 
+def test_a_picture_in_the_text_is_found_since_no_page_would_carry_it(tmp_path: Path) -> None:
+    more = "\n## Keeping\n\nIt looks ![like this](bowl.jpg) the day after.\n"
+    found = gather(write_site(tmp_path, {SOUP: recipe(more=more)})).problems
+    assert [(p.rule, p.line, p.column, p.length) for p in found] == [("picture-in-text", 23, 23, 8)]
+
+
 def test_only_the_files_asked_for_are_told_of(tmp_path: Path) -> None:
     files = {f"content/recipes/{name}.md": text for name, (text, _, _) in BROKEN.items()}
     folder = write_site(tmp_path, files)
@@ -231,8 +239,6 @@ def test_a_file_that_is_not_read_where_it_stands_is_pointed_at(tmp_path: Path, f
 def test_a_fault_of_the_program_in_one_recipe_leaves_the_others(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    from sitegen import gathering
-
     def failing(name: str, real: Callable[..., Any]) -> Callable[..., Any]:
         def maybe(first: Any, *rest: Any) -> Any:
             if first.file.endswith(f"/{name}.md"):
@@ -241,8 +247,8 @@ def test_a_fault_of_the_program_in_one_recipe_leaves_the_others(
 
         return maybe
 
-    monkeypatch.setattr(gathering, "read_recipe", failing("one", gathering.read_recipe))
-    monkeypatch.setattr(gathering, "work_out", failing("two", gathering.work_out))
+    monkeypatch.setattr("sitegen.gathering.read_recipe", failing("one", read_recipe))
+    monkeypatch.setattr("sitegen.gathering.work_out", failing("two", work_out))
     files = {f"content/recipes/{name}.md": recipe(name) for name in ("one", "two")}
     gathered = gather(write_site(tmp_path, files))
     assert list(gathered.collection.dishes) == ["lentil-soup"]
