@@ -47,20 +47,20 @@ def _verdict(value: Any) -> str:
     return str(value)
 
 
-def _scores(value: Any) -> dict[str, tuple[float, ...]]:
+def _points(value: Any) -> dict[str, Any]:
     if not isinstance(value, dict):
         hint = "write each point with its mark, as in 'crust: 7'"
         raise _wrong("trial-score", "the scores are not points with marks", hint)
-    return {point: _marks(point, marks) for point, marks in value.items()}
+    return value
 
 
-def _marks(point: str, value: Any) -> tuple[float, ...]:
+def _marks(value: Any) -> tuple[float, ...]:
     marks = value if isinstance(value, list) else [] if value is None else [value]
     for mark in marks:
         if not isinstance(mark, str) or not re.fullmatch(r"\d{1,3}(?:[.,]\d{1,2})?", mark.strip()):
             found = f"'{mark}'" if isinstance(mark, str) else "what stands here"
             hint = "write a number, as in 'crust: 7', or one for each taster: 'crust: [7, 6.5]'"
-            raise _wrong("trial-score", f"{point}: {found} is not a mark", hint)
+            raise _wrong("trial-score", f"{found} is not a mark", hint)
     return tuple(float(mark.strip().replace(",", ".")) for mark in marks)
 
 
@@ -71,16 +71,17 @@ def _best(value: Any) -> int:
 
 
 _MARK: dict[str, Any] = {"type": ["number", "null"], "minimum": 0}
-_POINTS: dict[str, Any] = {
-    "type": "object",
-    "additionalProperties": {"anyOf": [_MARK, {"type": "array", "items": _MARK}]},
-}
+_Marks = Annotated[
+    Any,
+    BeforeValidator(_marks),
+    WithJsonSchema({"anyOf": [_MARK, {"type": "array", "items": _MARK}]}),
+]
 _Prose = Annotated[str, BeforeValidator(_prose)]
 _Exact = Annotated[str, BeforeValidator(_exact)]
 _Verdict = Annotated[
     Any, BeforeValidator(_verdict), WithJsonSchema({"type": "string", "enum": list(VERDICTS)})
 ]
-_Scores = Annotated[Any, BeforeValidator(_scores), WithJsonSchema(_POINTS)]
+_Scores = Annotated[dict[str, _Marks], BeforeValidator(_points)]
 _Used = Annotated[
     Any,
     BeforeValidator(_used),
