@@ -199,6 +199,8 @@ class Field:
     detail: str = ""
     figure: Figure | None = None
     """Set where the value scales with portions."""
+    detail_figure: Figure | None = None
+    """Set where the detail scales too."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -17,12 +17,13 @@ _BONED: Final = re.compile(
 # it they are work still to do, and the refuse is in the weight: "300 g carrots, peeled".
 _TRIMMED: Final = re.compile(
     r"\b(?:peeled|pitted|stoned|trimmed|prepared|cored|hulled|podded|cleaned|shelled|chopped|sliced"
-    r"|diced|grated|shredded|cooked)\b",
+    r"|diced|grated|shredded|cooked|leaves)\b",
     re.IGNORECASE,
 )
 _IN_SKIN: Final = re.compile(
     r"\b(?:unpeeled|scrubbed|skins? on|in (?:their|its) skins?|whole, with peel)\b", re.IGNORECASE
 )
+_IN_SHELL: Final = re.compile(r"\b(?:in (?:the|their|its) shells?|unshelled)\b", re.IGNORECASE)
 # Refuse of these is the parings (USDA SR28, refuse description of 11352), but kitchens often leave
 # the skin on: it is taken off only where the recipe says "peel".
 _PEEL_OPTIONAL: Final = re.compile(r"\bpotato(?:es)?\b", re.IGNORECASE)
@@ -47,6 +48,8 @@ def _has_refuse(worked: Worked, food: Food, recipe: Recipe) -> bool:
     line = worked.row.line
     if "egg" in food.traits or _BONED.search(f"{line.text} {food.name}"):
         return False
+    if food.aisle in ("nuts", "herbs") and not _IN_SHELL.search(line.text):
+        return False  # recipes weigh kernels and picked leaves: common practice
     if _TRIMMED.search(line.food) or _IN_SKIN.search(line.text):
         return False
     return not _PEEL_OPTIONAL.search(food.name) or _is_peeled(worked, recipe)

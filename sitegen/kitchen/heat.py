@@ -23,18 +23,20 @@ _OVEN = re.compile(
 )
 _HOB = re.compile(
     r"\b(?:simmer(?:ing)?|boil|stew|braise|poach|steam|(?:deep-|stir-)?fry|saut[ée]|cook|grill|sear"
-    r"|brown|scramble|barbecue|microwave|bring (?:\w+ )?(?:back )?(?:up )?to (?:the|a) (?:boil|simmer)"
-    r"|bring (?:everything |all )?(?:back )?to (?:the|a)|(?:over|on) (?:a |the )?(?:very )?(?:low|gentle"
-    r"|medium|moderate|high|medium-high|medium-low|lowest)\b(?: to (?:medium|high))?\s?(?:heat|flame)?"
-    r"|over (?:barely |gently )?simmering|heat (?:gently|through|slowly|until|it)|warm through"
-    r"|slow cooker|pressure cooker|has reached|have reached)\b"
+    r"|brown|scramble|barbecue|microwave|slow cooker|pressure cooker|ha(?:s|ve) reached"
+    r"|bring (?:\w+ )?(?:back )?(?:up )?to (?:the|a) (?:boil|simmer)"
+    r"|(?:over|on) (?:a |the )?(?:very )?(?:low|lowest|gentle|medium|moderate|high)"
+    r"(?:[ -](?:to )?(?:low|medium|high))? (?:heat|flame)"
+    r"|over (?:barely |gently )?simmering|heat (?:gently|through|slowly|until|it)|warm through)\b"
 )
 _NOT_HEAT = re.compile(
-    r"\b(?:heat the oven|preheat[^,.]*|heat a[^,.]*(?:pan|grill|griddle)[^,.]*|boiling water|cooked|off the heat"
-    r"|without cooking|don't boil|do not boil|no cooking|slow cooker liner|warm through the list)\b"
+    r"\b(?:heat the oven|preheat[^,.]*|heat a[^,.]*(?:pan|grill|griddle)[^,.]*|boiling water|cooked"
+    r"|off the heat|without cooking|don't boil|do not boil|no cooking|slow cooker liner)\b"
 )
-_CLAUSE = re.compile(r",\s+(?:and\s+)?(?:then\s+)?|\s+(?:and then|then)\s+|\s+–\s+|\s+and\s+(?=(?:cook|simmer"
-                     r"|fry|bake|boil|stir|whisk|return|pour|poach|grill|roast|beat|fold|mix|add|toss)\b)")  # fmt: skip
+_CLAUSE = re.compile(
+    r",\s+(?:and\s+)?(?:then\s+)?|\s+(?:and then|then)\s+|\s+–\s+|\s+and\s+(?=(?:cook|simmer|fry|bake"
+    r"|boil|stir|whisk|return|pour|poach|grill|roast|beat|fold|mix|add|toss)\b)"
+)
 _BECOMES = frozenset(
     "mixture batter dough custard sauce filling it them they everything all soup pot cake loaf pudding "
     "contents curd dish meat patty ball burger cake biscuit cookie piece parcel".split()

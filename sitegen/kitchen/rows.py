@@ -176,7 +176,7 @@ def _row(
     shown, noun_in_lead = line.food, lead is not None and "|" in lead.noun
     if line.part_of or (noun_in_lead and leading and leading.unit == ""):
         shown = ""
-    weightless = count is not None and count.unit in _UNWEIGHED
+    weightless = count is not None and (count.unit in _UNWEIGHED or _featherweight(weighed))
     if line.amount is not None and not weightless:
         about = any(m.about for m in apiece)
         metric = metric or _metric(weighed, food, about or (us is not None and us.about), fine)
@@ -211,6 +211,11 @@ def _row(
 def _each_words(measure: Measure) -> str:
     """``about 150 g each``: of one, so that it stays true when the recipe is scaled."""
     return measure.text if measure.text.endswith("each") else f"{written(measure)} each"
+
+
+def _featherweight(weighed: Weighed) -> bool:
+    """A bay leaf of 0.2 g: the count says all that a cook can use."""
+    return bool(weighed.counted and weighed.grams and weighed.grams[1] < 1)
 
 
 def _lead(line: IngredientLine, measure: Measure, region: str, egg: bool) -> Figure:

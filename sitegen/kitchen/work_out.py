@@ -214,17 +214,19 @@ def _tool_fields(dish: Dish, settings: Settings) -> list[Field]:
 
 
 def _count(number: Fraction) -> Figure:
-    return Figure("count", number, None, print_figure("count", number))
+    return _printed("count", number)
 
 
 def _amount_field(key: str, label: str, amount: Amount, settings: Settings) -> Field:
     size = size_of(amount.unit, settings.region) or Fraction(1)
     base = amount.value * size
     if dimension_of(amount.unit) == "weight":
-        metric, us = print_figure("g", base), print_figure("us-weight", base / ounce())
-        ladder = "g"
+        metric, us = _printed("g", base), _printed("us-weight", base / ounce())
     else:
-        metric, us = print_figure("ml", base), print_figure("us-volume", base / tsp())
-        ladder = "ml"
+        metric, us = _printed("ml", base), _printed("us-volume", base / tsp())
     first, second = (metric, us) if settings.units == "metric" else (us, metric)
-    return Field(key, label, first, second, Figure(ladder, base, None, metric))
+    return Field(key, label, first.text, second.text, first, second)
+
+
+def _printed(ladder: str, value: Fraction) -> Figure:
+    return Figure(ladder, value, None, print_figure(ladder, value))
