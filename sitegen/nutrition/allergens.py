@@ -20,8 +20,9 @@ def statement(contents: Contents, may_contain: Sequence[str], region: str) -> Al
     """What the dish contains, in the law's own names, and what brings it."""
     law = LAWS[region]
     because = _named(_either(contents.contains, contents.swapped), law.names)
-    packet = _named(contents.may_contain, law.names)
     others = {key: name for key, name in PLAIN_NAMES.items() if key not in law.names}
+    # a packet may be read for more than the law asks
+    packet = _named(contents.may_contain, {**law.names, **others})
     return Allergens(
         law=law.title,
         contains=tuple(because),

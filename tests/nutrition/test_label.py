@@ -14,6 +14,8 @@ from sitegen.gathering import Gatherer
 from sitegen.larder import Larder
 from sitegen.larder.site import foods_from_mapping
 from sitegen.nutrition.net_carbohydrate import NOT_A_TERM
+from sitegen.reading.source import Source
+from sitegen.settings import read_settings
 from tests.nutrition.cook import cook, figure
 
 REPO = Path(__file__).resolve().parent.parent.parent
@@ -129,6 +131,22 @@ def test_net_carbohydrate_errs_upwards_and_is_left_out_where_carbohydrate_is_not
     most = cook(["100 g balsamic vinegar", "100 g plain flour"], net=("fibre",)).label
     assert "Net carbohydrate at most 90.6 g" in most.net_carbohydrate
     assert cook(["100 g moonstone", "100 g plain flour"]).label.net_carbohydrate_g is None
+
+
+@pytest.mark.parametrize(
+    ("written", "read", "rule"),
+    [
+        ("{net carbohydrate: [fibre, polyols]}", ("fibre", "polyols"), ""),
+        ("{net carbohydrate: []}", (), ""),
+        ("{net carbohydrate: [polyol]}", (), "site-choice"),
+        ("{net carb: [fibre]}", (), "unknown-field"),
+        ("[fibre]", (), "field-shape"),
+    ],
+)
+def test_the_setting(written: str, read: tuple[str, ...], rule: str) -> None:
+    settings, problems = read_settings(Source("content/site.yaml", f"nutrition: {written}\n"))
+    assert settings.net_carbohydrate == read
+    assert [p.rule for p in problems] == ([rule] if rule else [])
 
 
 KEYS = {

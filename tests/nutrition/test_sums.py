@@ -23,6 +23,7 @@ def eaten(line: str, method: str = "1. Put everything in a bowl.") -> float | No
         ("300 g carrots, peeled", 300 * 0.89),  # 11124: 11 %
         ("300 g peeled carrots", 300),
         ("300 g unpeeled carrots", 300),
+        ("a handful of coriander leaves (about 15 g)", 15),  # leaves have no refuse
         ("1 carrot", 61),  # 11124: a medium one, edible part
         ("1 kg mussels in the shell", 300),
         ("6 eggs", 300),  # 01123: 50 g a large one without its shell
