@@ -16,6 +16,7 @@ COMMANDS: Mapping[str, str] = {
     "draft": "sitegen.commands.draft:draft",
     "check": "sitegen.commands.check:check",
     "trial": "sitegen.commands.trial:trial",
+    "rules": "sitegen.commands.rules:rules",
     "preview": "sitegen.commands.preview:preview",
     "build": "sitegen.commands.build:build",
     "weigh": "sitegen.commands.weigh:weigh",

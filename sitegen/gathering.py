@@ -26,6 +26,7 @@ from sitegen.reading.read import read_recipe, slug_of
 from sitegen.reading.recipe import Recipe
 from sitegen.reading.source import Source
 from sitegen.readthrough import read_through
+from sitegen.readthrough.site_wide import site_problems
 from sitegen.references import dependency_order, dish_references, link_problems, picture_problems
 from sitegen.settings import FILE as SETTINGS_FILE
 from sitegen.settings import read_settings
@@ -130,6 +131,8 @@ class Gatherer:
         problems += larder_problems
         dishes, worked = self._dishes(reads, larder, site.settings)
         problems += worked
+        if only is None:
+            problems += site_problems(site.settings, dishes)
         pages, page_problems, page_sources = self._pages(only)
         problems += page_problems
         problems += self._link_problems(reads, page_sources, site.settings)

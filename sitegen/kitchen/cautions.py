@@ -17,7 +17,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 from sitegen.dish import Caution
-from sitegen.kitchen.heat import Heat, heat_reaching
+from sitegen.kitchen.heat import Heat, has_heat, heat_reaching
 from sitegen.kitchen.rows import Worked
 from sitegen.reading.recipe import Recipe
 from sitegen.reading.sentences import Sentence, sentences_of
@@ -103,6 +103,9 @@ _NO_LEFTOVERS = (*_BAKED_GOODS, "drink", "preserve", "snack")
 _DISH_OF_EGGS = 0.25
 """The share of the weight from which a baked dish counts as one of eggs, not as a cake."""
 
+_A_DOUGH = 0.12
+"""The share of the weight from which flour makes a dough or batter, whatever it is called."""
+
 # What another recipe brings into this one, whatever this one does with it.
 _TRAVELS = frozenset({"honey", "raw-fish", "raw-shellfish", "oil", "sprouts"})
 _UNCOOKED = frozenset({"raw-egg"})
@@ -119,6 +122,14 @@ _SHELF = re.compile(
 )
 _JAR = re.compile(r"\b(?:jars?|bottles?)\b")
 _TAG = re.compile(r"<[^<>]*>")
+
+
+@dataclass(frozen=True, slots=True)
+class _Method:
+    """What the whole method is like."""
+
+    dough: bool
+    hot: bool
 
 
 @dataclass(frozen=True, slots=True)
@@ -147,8 +158,9 @@ def _keys(
 ) -> Iterator[str]:
     items = list(_items(recipe, worked, sentences))
     method = "\n".join(s.low for s in sentences)
+    kind = _Method(bool(_DOUGH.search(method)), any(has_heat(s.low) for s in sentences))
     for item in items:
-        yield from _of_item(item, recipe, bool(_DOUGH.search(method)))
+        yield from _of_item(item, recipe, kind)
     for w in worked:
         if w.other is not None:
             brought = {c.key for c in (*w.other.cautions, *w.other.cautions_left_out)}
@@ -164,7 +176,7 @@ def _keys(
         yield "keeping"
 
 
-def _of_item(item: _Item, recipe: Recipe, dough: bool) -> Iterator[str]:
+def _of_item(item: _Item, recipe: Recipe, method: _Method) -> Iterator[str]:
     raw = item.heat == "none"
     for trait, cooked, uncooked in (
         ("raw-poultry", "poultry", "poultry"),
@@ -185,7 +197,7 @@ def _of_item(item: _Item, recipe: Recipe, dough: bool) -> Iterator[str]:
             item.share >= _DISH_OF_EGGS and recipe.course.lower() not in _BAKED_GOODS
         ):
             yield "eggs"
-    if "raw-flour" in item.traits and (raw or dough):
+    if "raw-flour" in item.traits and (method.dough or item.share >= _A_DOUGH or not method.hot):
         yield "flour"
 
 

@@ -85,6 +85,11 @@ def heat_reaching(recipe: Recipe, index: int, sentences: tuple[Sentence, ...] = 
     return heat
 
 
+def has_heat(text: str) -> bool:
+    """Whether a sentence, in lower case, cooks anything at all."""
+    return _heat_of(text) != "none"
+
+
 def _heat_of(clause: str) -> Heat:
     text = _NOT_HEAT.sub(" ", clause)
     if _OVEN.search(text):

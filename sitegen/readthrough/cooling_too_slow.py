@@ -17,8 +17,10 @@ _SLOW = re.compile(
     rf"\b(?P<how>within|for|in under|up to)\s+(?:about |up to )?{NUMBER}\s+hours?"
     rf"|(?P<night>(?:cool|stand|leave)\w*\b[^.;]{{0,40}}\bovernight))\b"
 )
-_COLD = re.compile(r"\b(?:fridge|refrigerat\w*|chill\w* (?:for|until)|cold place|freez\w*|marinad\w*|soak\w*"
-                   r"|ice|simmer\w*|oven|slow cooker|cook\w*|rise|prove|not|don't|never|no more)\b")  # fmt: skip
+_COLD = re.compile(
+    r"\b(?:fridge|refrigerat\w*|chill\w* (?:for|until)|cold place|freez\w*|marinad\w*|soak\w*"
+    r"|ice|simmer\w*|oven|slow cooker|cook\w*|rise|prove|not|don't|never|no more)\b"
+)
 
 
 def check(reading: Reading) -> Iterator[Finding]:

@@ -9,16 +9,19 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
-from sitegen.readthrough.prose import NUMBER, number, perishable, said
+from sitegen.readthrough.prose import number, perishable, said
 from sitegen.readthrough.rule import Finding, Reading
 
 MOST = 4
-_SPAN = rf"(?:{NUMBER}\s*(?:to|–|-|or)\s*)?(?P<last>\d+|an?|one|two|three|four|five|six|seven|ten)\s+(?P<unit>days?|weeks?|months?)"
-_SPAN = _SPAN.replace("(?P<n>", "(?:")
+_SPAN = (
+    r"(?:(?:\d+|an?|one|two|three|four|five|six|seven)\s*(?:to|–|-|or)\s*)?"
+    r"(?P<last>\d+|an?|one|two|three|four|five|six|seven|ten)\s+(?P<unit>days?|weeks?|months?)"
+)
+_COLD = r"(?:fridge|refrigerate|refrigerator|chilled)"
 _KEEPS = (
-    re.compile(rf"\b{_SPAN}\b(?:[^,.;]|, covered){{0,30}}?\b(?:fridge|refrigerator|chilled)\b"),
-    re.compile(rf"\b(?:fridge|refrigerate|refrigerator|chilled)\b(?:(?!freez)[^.;]){{0,50}}?\b{_SPAN}\b(?!\s+in the freezer)"),
-)  # fmt: skip
+    re.compile(rf"\b{_SPAN}\b(?:[^,.;]|, covered){{0,30}}?\b{_COLD}\b"),
+    re.compile(rf"\b{_COLD}\b(?:(?!freez)[^.;]){{0,50}}?\b{_SPAN}\b(?!\s+in the freezer)"),
+)
 
 
 def check(reading: Reading) -> Iterator[Finding]:

@@ -9,6 +9,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 from fractions import Fraction
+from itertools import pairwise
 
 from sitegen.kitchen.ovens import setting
 from sitegen.reading.recipe import Temperature
@@ -27,9 +28,10 @@ def check(reading: Reading) -> Iterator[Finding]:
         if not _TWICE.search(step.text):
             continue
         heats = [s for s in spot(step.text, Place(0, 0)) if isinstance(s.what, Temperature)]
-        for one, other in zip(heats, heats[1:], strict=False):
+        for one, other in pairwise(heats):
             first, second = one.what, other.what
-            assert isinstance(first, Temperature) and isinstance(second, Temperature)
+            assert isinstance(first, Temperature)
+            assert isinstance(second, Temperature)
             if not _BETWEEN.match(step.text[one.end : other.start].rstrip("(")):
                 continue
             if (first.unit, first.air) == (second.unit, second.air):

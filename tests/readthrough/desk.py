@@ -32,6 +32,9 @@ class Case:
     at: str = ""
     """Words of the line that the finding must name."""
     region: str = "uk"
+    also: str = ""
+    """A second rule that has to speak of the same mistake, on the line with ``also_at``."""
+    also_at: str = ""
 
     @property
     def text(self) -> str:
@@ -43,11 +46,18 @@ class Case:
         return text
 
     @property
-    def line(self) -> int:
-        """The number of the line that holds ``at``."""
-        lines = self.text.split("\n")
-        found = [i for i, line in enumerate(lines, 1) if self.at in line]
-        assert found, f"{self.name}: no line holds {self.at!r}"
+    def wanted(self) -> list[tuple[str, int]]:
+        """The rules that must speak, each with its line."""
+        if self.rule == TRAP:
+            return []
+        both = [(self.rule, self._line_of(self.at))]
+        if self.also:
+            both.append((self.also, self._line_of(self.also_at)))
+        return sorted(both, key=lambda one: one[1])
+
+    def _line_of(self, words: str) -> int:
+        found = [i for i, line in enumerate(self.text.split("\n"), 1) if words in line]
+        assert found, f"{self.name}: no line holds {words!r}"
         return found[0]
 
 
@@ -76,7 +86,7 @@ def said_of(text: str, settings: Settings | None = None) -> tuple[Dish | None, l
 
 
 def cases(file: Path) -> list[Case]:
-    """The cases of a file: blocks of ``[rule] name``, ``base:``, ``<`` old, ``>`` new, ``at:``.
+    """The cases of a file: ``[rule] name``, ``base:``, ``<`` old, ``>`` new, ``at:``, ``also:``.
 
     A block may have several changes. ``\\n`` in a change is a line break.
     """
@@ -87,7 +97,7 @@ def cases(file: Path) -> list[Case]:
             continue
         head = re.fullmatch(r"\[([a-z-]+)\] (.+)", lines[0])
         assert head, f"{file.name}: {lines[0]!r}"
-        values = {"base": "", "at": "", "region": "uk"}
+        values = {"base": "", "at": "", "region": "uk", "also": ""}
         old: list[str] = []
         new: list[str] = []
         for line in lines[1:]:
@@ -97,7 +107,7 @@ def cases(file: Path) -> list[Case]:
             else:
                 values[key.removesuffix(":")] = value
         changes = tuple(zip(old, new, strict=True))
-        found.append(
-            Case(head[1], head[2], values["base"], changes, values["at"], values["region"])
-        )
+        also, _, also_at = values["also"].partition(" ")
+        rest = (values["base"], changes, values["at"], values["region"], also, also_at)
+        found.append(Case(head[1], head[2], *rest))
     return found
