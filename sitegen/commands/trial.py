@@ -230,7 +230,7 @@ def _compare(gathered: Gathered, log: Log, pair: tuple[str, str], form: str) -> 
 
 def _side_by_side(found: Comparison) -> list[str]:
     title = found.b.dish.recipe.title
-    lines = [title, f"{'':<34}{found.a.label:>20}{found.b.label:>20}"]
+    lines = [title, f"{'':<30}{found.a.label:>17}{found.b.label:>17}"]
     for name, rows in (
         ("Amounts", found.amounts),
         (f"Per cent of {found.base}", found.ratios),
@@ -245,5 +245,5 @@ def _side_by_side(found: Comparison) -> list[str]:
 
 
 def _row(row: Row) -> str:
-    what = f"{row.what[:31]}" if len(row.what) <= 31 else f"{row.what[:30]}…"
-    return f"  {what:<32}{row.before:>20}{row.after:>20}{row.change:>11}".rstrip()
+    what = row.what if len(row.what) <= 27 else f"{row.what[:26]}…"
+    return f"  {what:<28}{row.before:>17}{row.after:>17}{row.change:>11}".rstrip()

@@ -97,7 +97,7 @@ class Edition:
         page = self._pages.find(path)
         if page is None:
             return None
-        return _shown(self._with_log(path, page.content), page.inputs)
+        return self._with_log(path, page.content, page.inputs)
 
     def _of_log(self, path: str) -> Shown | None:
         """A page of a test log, which is private: the theme and the builder know nothing of it."""
@@ -106,15 +106,15 @@ class Edition:
         found = log_page(path, self.gathered)
         return _shown(*found) if found else None
 
-    def _with_log(self, path: str, content: bytes) -> bytes:
+    def _with_log(self, path: str, content: bytes, inputs: tuple[str, ...]) -> Shown:
         """A recipe's page with the way to its test log, if it has one."""
         slug = path.removeprefix("recipes/").removesuffix(".html")
         log = self.gathered.logs.get(slug)
         if log is None or path != f"recipes/{slug}.html":
-            return content
+            return _shown(content, inputs)
         from sitegen.preview.testlog import with_link
 
-        return with_link(content, slug, log)
+        return _shown(with_link(content, slug, log), (*inputs, log.file))
 
 
 class Desk:
