@@ -125,7 +125,8 @@ def author_figure(measure: Measure, region: str, fine: bool) -> Figure:
     else:
         ladder = "us-volume" if dimension_of(unit) == "volume" else "us-weight"
     value, upto = base_amount(measure, ladder, region)
-    return Figure(ladder, value, upto, written(measure), False, measure.about)
+    prefix = f"{measure.limit} " if measure.limit else ""
+    return Figure(ladder, value, upto, written(measure), False, measure.about, prefix=prefix)
 
 
 def lead_figure(
@@ -143,6 +144,8 @@ def lead_figure(
     text = f"{written_number(term, measure.text)} {word}".strip()
     if len(measure.terms) > 1:
         text = written(measure)
+    if measure.limit:
+        prefix = f"{prefix}{measure.limit} "
     return Figure(ladder, value, upto, text, False, measure.about, noun, prefix=prefix)
 
 

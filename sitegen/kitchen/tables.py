@@ -46,7 +46,7 @@ def mixed(value: Fraction) -> str:
     whole, rest = divmod(value, 1)
     if not rest:
         return str(whole)
-    glyph = _GLYPHS.get(str(rest)) or f"{rest.numerator}/{rest.denominator}"
+    glyph = _GLYPHS.get(str(rest)) or f"{' ' if whole else ''}{rest.numerator}/{rest.denominator}"
     return f"{whole}{glyph}" if whole else glyph
 
 

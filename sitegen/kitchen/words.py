@@ -52,7 +52,7 @@ def row_words(row: LedgerRow, units: str) -> str:
     ``150 g (1¼ cups) plain flour``; ``3 leeks (450 g, 1 lb), finely sliced``.
     """
     first, second = (row.metric, row.us) if units == "metric" else (row.us, row.metric)
-    figures = [f"{'about ' if f.about else ''}{f.text}" for f in (first, second) if f]
+    figures = [f"{f.prefix}{'about ' if f.about else ''}{f.text}" for f in (first, second) if f]
     lead = ""
     if row.lead:
         lead = f"{'about ' if row.lead.about else ''}{row.lead.prefix}{row.lead.text}"

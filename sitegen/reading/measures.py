@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from difflib import get_close_matches
 from fractions import Fraction
 
@@ -20,8 +20,11 @@ _UNIT = re.compile(
     re.IGNORECASE,
 )
 
+_LIMIT = re.compile(r"(?:up to|just (?:over|under))\s+(?=[\d¼-¾⅐-⅞])", re.IGNORECASE)
+"""Words that bound an amount: they are kept, where ``about`` is a sign."""
+
 _ABOUT = re.compile(
-    r"(?:about|approx\.?|approximately|around|roughly|circa|ca\.|some|just (?:over|under)|up to)\s+|~\s*",
+    r"(?:about|approx\.?|approximately|around|roughly|circa|ca\.|some)\s+|~\s*",
     re.IGNORECASE,
 )
 
@@ -95,7 +98,15 @@ def scan_measure(text: str, at: int) -> Found | None:
     >>> scan_measure("2 to 3 tbsp oil", 0).measure.terms
     (Amount(value=Fraction(2, 1), unit='tbsp', upto=Fraction(3, 1)),)
     """
-    start = at
+    limit = _LIMIT.match(text, at)
+    found = _scan(text, at, limit.end() if limit else at)
+    if limit is None or found is None:
+        return found
+    return replace(found, measure=replace(found.measure, limit=tidy(limit.group()).lower()))
+
+
+def _scan(text: str, start: int, at: int) -> Found | None:
+    """As :func:`scan_measure`; ``start`` is where the words of the measure begin."""
     about = _ABOUT.match(text, at)
     if about:
         at = about.end()

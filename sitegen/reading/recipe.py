@@ -48,6 +48,8 @@ class Measure:
     """``large``, ``medium``, ``small``: chooses among a counted food's own measures."""
     apiece: bool = False
     """``(150 g each)``: of one, not of all."""
+    limit: str = ""
+    """``up to``, ``just under``, ``just over``: words that are not ``about`` and must be kept."""
 
     @property
     def unit(self) -> str:

@@ -51,8 +51,9 @@ const Kitchen = ((tables) => {
     const whole = floor(value);
     const rest = minus(value, [whole, 1n]);
     if (!rest[0]) return `${whole}`;
-    const glyph = tables.glyphs[write(rest)] || write(rest);
-    return whole ? `${whole}${glyph}` : glyph;
+    const glyph = tables.glyphs[write(rest)];
+    if (glyph) return whole ? `${whole}${glyph}` : glyph;
+    return whole ? `${whole} ${write(rest)}` : write(rest);
   };
 
   // A ladder with its amounts as rationals; an empty bound is none (null).
