@@ -326,7 +326,7 @@ class Gatherer:
         from sitegen.trials.shelf import read_logs, said_of_recipes
 
         logs, problems = read_logs(self.folder, files, self._memory)
-        recipes = (read.recipe for read in reads.values() if read.recipe is not None)
+        recipes = [(r.recipe, r.source) for r in reads.values() if r.recipe and r.source]
         problems += said_of_recipes(recipes, logs, settings, self._memory)
         return logs, problems
 
