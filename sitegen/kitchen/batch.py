@@ -9,6 +9,7 @@ from functools import reduce
 
 from sitegen.dish import Dish
 from sitegen.kitchen.eaten import edible
+from sitegen.kitchen.heat import heat_reaching
 from sitegen.kitchen.rows import Worked
 from sitegen.kitchen.units import size_of
 from sitegen.larder.food import Food
@@ -16,7 +17,7 @@ from sitegen.larder.vocabulary import NUTRIENTS
 from sitegen.nutrition.added_sugars import added_sugars
 from sitegen.nutrition.contents import Contents, Portion, merge
 from sitegen.nutrition.cooking import after_cooking
-from sitegen.nutrition.heat import cooking_of
+from sitegen.nutrition.heat import Cooking, cooking_of
 from sitegen.reading.recipe import Amount, Recipe
 
 
@@ -144,7 +145,7 @@ def _portion(worked: Worked, recipe: Recipe) -> Portion:
         return replace(blank, note="its weight is not known", covered=0.0)
     share, notes = edible(worked, food, recipe)
     raw = {key: value * middle * share / 100 for key, value in known_nutrients(food).items()}
-    nutrients, cooked = after_cooking(food, raw, cooking_of(recipe, row.index))
+    nutrients, cooked = after_cooking(food, raw, _cooking(recipe, row.index, food))
     notes = [*notes, *cooked, *_uncounted_extras(worked)]
     return replace(
         blank,
@@ -155,6 +156,15 @@ def _portion(worked: Worked, recipe: Recipe) -> Portion:
         note="; ".join(notes),
         ends=_ends(nutrients, span),
     )
+
+
+def _cooking(recipe: Recipe, index: int, food: Food) -> Cooking:
+    """How a line is cooked. Where it is in doubt whether heat reaches alcohol, none is taken off."""
+    cooking = cooking_of(recipe, index)
+    alcohol = food.nutrients.get("alcohol_g")
+    if alcohol and cooking.heated and heat_reaching(recipe, index) == "none":
+        return replace(cooking, oven=False, wet=False, heated=False, minutes=0.0)
+    return cooking
 
 
 def known_nutrients(food: Food) -> dict[str, float]:

@@ -11,7 +11,7 @@ from sitegen.nutrition.cooking import KCAL_PER_GRAM_OF_ALCOHOL, alcohol_left
 from sitegen.nutrition.heat import Cooking
 from tests.nutrition.cook import cook
 
-WINE = "100 g red wine"  # SR28 14096: 85 kcal in 100 g, alcohol 10.6 g
+WINE = "100 g red wine"  # SR28 14096: 85 kcal in 100 g; its alcohol is derived
 
 
 @pytest.mark.parametrize(
@@ -51,6 +51,12 @@ def test_alcohol_left(method: str, left: float) -> None:
 def test_heat_before_it_goes_in_takes_nothing() -> None:
     method = "1. Simmer the [water] for 2 hours.\n2. Off the heat, stir in the [red wine]."
     dish = cook(["100 ml water", WINE], method)
+    assert dish.contents.totals["alcohol_g"] == cook([WINE]).contents.totals["alcohol_g"]
+
+
+def test_heat_for_another_ingredient_takes_nothing() -> None:
+    method = "1. Stir the [red wine] into the salad.\n2. Fry the [onion] for 40 minutes."
+    dish = cook([WINE, "1 onion"], method)
     assert dish.contents.totals["alcohol_g"] == cook([WINE]).contents.totals["alcohol_g"]
 
 
