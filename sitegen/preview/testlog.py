@@ -11,6 +11,7 @@ from html import escape
 from pathlib import Path
 
 from sitegen.gathering import Gathered
+from sitegen.reporting import counted
 from sitegen.trials.chart import chart
 from sitegen.trials.compare import Comparison, Row
 from sitegen.trials.log import Log
@@ -39,7 +40,7 @@ def with_link(content: bytes, slug: str, log: Log) -> bytes:
     link = (
         '<div id="sitegen-testlog"><template shadowrootmode="open">'
         f'<link rel="stylesheet" href="/{SHEET}"><a class="way" href="/{PLACE}{escape(slug)}.html">'
-        f"Test log, {len(log.trials)}</a></template></div>"
+        f"Test log: {_trials(log)}</a></template></div>"
     ).encode()
     head, end, tail = content.rpartition(b"</body>")
     return head + link + end + tail
@@ -67,7 +68,7 @@ def _all_logs(gathered: Gathered) -> bytes:
         for slug, log in sorted(gathered.logs.items(), key=lambda x: _title(x[0], gathered))
     ]
     head = ("Recipe", "Trials", "Passed", "Last")
-    table = _table(head, rows, "Test logs") if rows else "<p>No recipe has a test log yet.</p>"
+    table = _table(head, rows, "By recipe") if rows else "<p>No recipe has a test log yet.</p>"
     return _document("Test logs", ["<header>", _PRIVATE, "<h1>Test logs</h1></header>", table])
 
 
@@ -96,8 +97,11 @@ def _page(slug: str, log: Log, gathered: Gathered, a: str | None, b: str | None)
 
 
 def _count(log: Log) -> str:
-    number = len(log.trials)
-    return f"{number} trial{'' if number == 1 else 's'}, {log.passed} passed."
+    return f"{_trials(log)}, {log.passed} passed."
+
+
+def _trials(log: Log) -> str:
+    return counted(len(log.trials), "trial")
 
 
 def _scores(log: Log) -> str:
