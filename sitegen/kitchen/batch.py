@@ -146,7 +146,7 @@ def _portion(worked: Worked, recipe: Recipe) -> Portion:
     share, notes = edible(worked, food, recipe)
     raw = {key: value * middle * share / 100 for key, value in known_nutrients(food).items()}
     nutrients, cooked = after_cooking(food, raw, _cooking(recipe, row.index, food))
-    notes = [*notes, *cooked, *_uncounted_extras(worked)]
+    notes = [*_weighing(worked, span), *notes, *cooked, *_uncounted_extras(worked)]
     return replace(
         blank,
         grams=middle,
@@ -156,6 +156,13 @@ def _portion(worked: Worked, recipe: Recipe) -> Portion:
         note="; ".join(notes),
         ends=_ends(nutrients, span),
     )
+
+
+def _weighing(worked: Worked, span: tuple[Fraction, Fraction]) -> list[str]:
+    """How the grams came about, where the author did not give them outright."""
+    basis = worked.weighed.grams_basis
+    notes = [f"weight reckoned {basis}" if basis.startswith("from ") else basis] if basis else []
+    return notes + (["the middle of the range"] if span[0] != span[1] else [])
 
 
 def _cooking(recipe: Recipe, index: int, food: Food) -> Cooking:

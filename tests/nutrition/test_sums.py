@@ -129,6 +129,22 @@ def test_what_is_to_taste_or_extra_is_not_counted_and_said_so() -> None:
     assert dish.label.covers == 1
 
 
+@pytest.mark.parametrize(
+    ("line", "note"),
+    [
+        ("100 g butter", ""),
+        ("2 tbsp olive oil", "weight reckoned from 13.5 g to the tablespoon (USDA SR28 04053)"),
+        ("1 × 400 g tin chickpeas, drained", "drained weight taken as 3/5 of the tin"),
+        ("20 to 30 g butter", "the middle of the range"),
+        ("300 g carrots", "11% refuse taken off"),
+        ("{line: 250 g sunflower oil, eaten: 20%}", "20% eaten (the author's figure)"),
+    ],
+)
+def test_the_working_says_how_the_grams_came_about(line: str, note: str) -> None:
+    assert cook([line]).label.lines[0].note.startswith(note)
+    assert bool(cook([line]).label.lines[0].note) is bool(note)
+
+
 @pytest.mark.parametrize("line", ["100 g butter or lard", "1 tbsp butter or 1 tbsp olive oil"])
 def test_of_a_choice_the_first_is_counted_and_said_so(line: str) -> None:
     dish = cook([line])
