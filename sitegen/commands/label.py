@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from sitegen.commands.shared import one_dish, site_option
+from sitegen.commands.shared import format_option, one_dish, site_option
 
 if TYPE_CHECKING:
     from sitegen.dish import Dish, NutrientFigure
@@ -16,13 +16,7 @@ if TYPE_CHECKING:
 
 @click.command(short_help="Print a recipe's nutrition and how it was worked out.")
 @click.argument("recipe")
-@click.option(
-    "--format",
-    "form",
-    type=click.Choice(["text", "json"]),
-    default="text",
-    help="text to read (as it is without this), or json.",
-)
+@format_option()
 @site_option
 def label(recipe: str, form: str, site_folder: Path | None) -> None:
     """Print the working of RECIPE's label (its file, or its name in the site), with sources."""

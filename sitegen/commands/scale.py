@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from sitegen.commands.shared import one_dish, site_option
+from sitegen.commands.shared import format_option, one_dish, site_option
 
 if TYPE_CHECKING:
     from sitegen.kitchen.scaling import Scaled
@@ -21,13 +21,7 @@ if TYPE_CHECKING:
 @click.option("--times", help="A factor: 2, 1.5, 1/2.")
 @click.option("--have", help="What you have of one ingredient: '300 g flour'.")
 @click.option("--tin", help="The tin you have: '23 cm square', '20 x 30 cm', '900 g loaf'.")
-@click.option(
-    "--format",
-    "form",
-    type=click.Choice(["text", "json"]),
-    default="text",
-    help="text to read (as it is without this), or json.",
-)
+@format_option()
 @site_option
 def scale(
     recipe: str,

@@ -29,6 +29,17 @@ def site_option(function: F) -> F:
     )(function)
 
 
+def format_option(*more: str) -> Callable[[F], F]:
+    """Give a command ``--format``: ``text``, ``json`` and what else it can print."""
+    return click.option(
+        "--format",
+        "form",
+        type=click.Choice(["text", "json", *more]),
+        default="text",
+        help=f"text to read (as it is without this), or {' or '.join(['json', *more])}.",
+    )
+
+
 def find_site(given: Path | None) -> Path:
     """The site's folder, absolute: the one named, or the nearest one upwards.
 

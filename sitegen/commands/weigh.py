@@ -8,18 +8,12 @@ from pathlib import Path
 
 import click
 
-from sitegen.commands.shared import site_option, site_or_plain
+from sitegen.commands.shared import format_option, site_option, site_or_plain
 
 
 @click.command(short_help="Read one ingredient line and say what it comes to.")
 @click.argument("line")
-@click.option(
-    "--format",
-    "form",
-    type=click.Choice(["text", "json"]),
-    default="text",
-    help="text to read (as it is without this), or json.",
-)
+@format_option()
 @click.option(
     "--region",
     type=click.Choice(["us", "uk", "eu", "au", "ca"]),
