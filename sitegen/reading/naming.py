@@ -117,7 +117,7 @@ def find_line(
         return Named()
     for level in range(4):
         fits = [i for i, line in enumerate(lines) if _fits(wanted, line, level)]
-        if not fits:
+        if not fits or (level == 1 and _better_here(wanted, lines, here, fits)):
             continue
         local = [i for i in fits if here is not None and i in here] or fits
         if len(local) > 1 and level > 1:
@@ -130,6 +130,16 @@ def find_line(
             return Named(-1, tuple(local))
         return Named(local[0])
     return Named()
+
+
+def _better_here(
+    wanted: tuple[str, ...], lines: tuple[IngredientLine, ...], here: range | None, fits: list[int]
+) -> bool:
+    """``butter`` under Pastry is the pastry's "cold butter", not the filling's plain "butter"."""
+    if here is None or any(i in here for i in fits):
+        return False
+    near = [i for i in here if _fits(wanted, lines[i], 2)]
+    return len(near) == 1 and tokens(lines[near[0]].food)[-1:] == wanted[-1:]
 
 
 def _fits(wanted: tuple[str, ...], line: IngredientLine, level: int) -> bool:

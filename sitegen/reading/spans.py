@@ -62,6 +62,7 @@ _LENGTH = re.compile(
 
 _INSIDE = re.compile(
     r"\b(?:middle|centre|center|core|thickest|internal|inside|thermometer|probe|reads?|registers?"
+    r"|reach(?:es|ed)?|jam|marmalade"
     r"|water|milk|custard|syrup|sugar|caramel|fat|chocolate|stock|liquid|temperature of)\b",
     re.IGNORECASE,
 )

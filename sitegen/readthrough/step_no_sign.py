@@ -19,14 +19,8 @@ _HARD_BOIL = re.compile(r"\bboil(?:ing)? (?:hard|fast|rapidly|vigorously)\b")
 
 def check(reading: Reading) -> Iterator[Finding]:
     """Times without signs."""
-    whole: dict[int, str] = {}
-    parts: dict[int, str] = {}
-    for sentence in reading.sentences:
-        number = sentence.step.number
-        parts[number] = sentence.part
-        whole[number] = whole.get(number, "") + sentence.low
     told: set[int] = set()
-    for sentence in reading.sentences:
+    for at, sentence in enumerate(reading.sentences):
         number = sentence.step.number
         cooks = COOKING.search(sentence.low) or INTO_OVEN.search(sentence.low)
         if not cooks or number in told or _HARD_BOIL.search(sentence.low):
@@ -38,12 +32,9 @@ def check(reading: Reading) -> Iterator[Finding]:
             and (p.piece.upto or p.piece.seconds) > _SHORT
             and not AHEAD.match(sentence.low[p.start + len(p.piece.text) :])
         ]
-        core = any(p.use == "core" for p in sentence.heats)
-        if not long or core or SIGN.search(whole[number].split(cooks.group())[-1]):
+        if not long or any(h.use == "core" for h in sentence.heats):
             continue
-        same = parts.get(number + 1) == parts[number]
-        after = whole.get(number + 1, "") if same else ""
-        if SIGN.search(whole[number]) or (COOKING.search(after) and SIGN.search(after)):
+        if SIGN.search(sentence.low[cooks.end() :]) or _goes_on(reading, at):
             continue
         told.add(number)
         yield reading.about_words(
@@ -52,3 +43,14 @@ def check(reading: Reading) -> Iterator[Finding]:
             f"step {number} cooks for {long[0].text} and does not say how to see that it is done",
             f"add a sign: '{long[0].text}, until …'",
         )
+
+
+def _goes_on(reading: Reading, at: int) -> bool:
+    """The next sentence gives the sign, or the next step of the part goes on cooking until one."""
+    here = reading.sentences[at]
+    after = [s for s in reading.sentences[at + 1 :] if s.step.number <= here.step.number + 1]
+    if after and after[0].step is here.step and SIGN.search(after[0].low):
+        return True
+    step = [s for s in after if s.step.number > here.step.number and s.part == here.part]
+    last = not any(s.step is here.step and s.times for s in after)
+    return last and any(COOKING.search(s.low) and SIGN.search(s.low) for s in step)

@@ -12,7 +12,7 @@ from collections.abc import Iterator
 from sitegen.reading.recipe import TimeSpan
 from sitegen.reading.sentences import Sentence
 from sitegen.readthrough.rule import Finding, Reading
-from sitegen.readthrough.words import AHEAD, ASIDE, COOKING, INTO_OVEN, minutes
+from sitegen.readthrough.words import AHEAD, ASIDE, COOKING, INTO_OVEN, WAITING, minutes
 
 _NOT_A_STEP = re.compile(
     r"\b(?:within|up to|for no more than|no more than|no longer than|keeps?|every|or|at least|after"
@@ -44,7 +44,7 @@ def check(reading: Reading) -> Iterator[Finding]:
 
 
 def added_up(reading: Reading) -> tuple[float, float]:
-    """Seconds of all steps at least, and at most of those with heat."""
+    """Seconds of all steps at least, and at most of those that may be cooking."""
     low = hot = 0.0
     aside = -1
     for sentence in reading.sentences:
@@ -52,7 +52,8 @@ def added_up(reading: Reading) -> tuple[float, float]:
             aside = sentence.step.number
         for start, span in counted(sentence):
             most = span[1]
-            if COOKING.search(sentence.low) or INTO_OVEN.search(sentence.low):
+            cooks = COOKING.search(sentence.low) or INTO_OVEN.search(sentence.low)
+            if cooks or not WAITING.search(sentence.low):
                 hot += most * _times_over(sentence, start)
             if sentence.step.number == aside:
                 continue

@@ -10,7 +10,8 @@ UNTAKEN = re.compile(
 """Remarks on a line that the method need not name."""
 
 EVERYTHING = re.compile(
-    r"\b(?:all (?:of )?the (?:other |remaining |dry |wet )?ingredients|everything"
+    r"\b(?:all (?:of )?the (?:other |remaining |dry |wet )?ingredients"
+    r"|(?:mix|whisk|put|combine|stir|blend|shake|whizz|place|layer) everything"
     r"|(?:the )?(?:remaining|other|dry|wet|rest of the) ingredients"
     r"|the (?:filling|topping|dressing|marinade|sauce|base|spice) ingredients)\b"
 )
