@@ -19,6 +19,8 @@ COMMANDS: Mapping[str, str] = {
     "rules": "sitegen.commands.rules:rules",
     "preview": "sitegen.commands.preview:preview",
     "build": "sitegen.commands.build:build",
+    "deploy": "sitegen.commands.deploy:deploy",
+    "pack": "sitegen.commands.pack:pack",
     "weigh": "sitegen.commands.weigh:weigh",
     "scale": "sitegen.commands.scale:scale",
     "label": "sitegen.commands.label:label",

@@ -127,7 +127,12 @@ class SourceLines:
         self._files: dict[str, list[str]] = {}
 
     def line(self, problem: Problem) -> str:
-        """The text of the problem's line; empty if it can't be read or the whole file is meant."""
+        """The text of the problem's line; empty if it can't be read or the whole file is meant.
+
+        A line that holds a secret is not shown: a report may end in a log.
+        """
+        if problem.rule == "secret-in-site":
+            return ""
         if problem.file not in self._files:
             try:
                 text = (self._folder / problem.file).read_bytes().decode("utf-8", "replace")

@@ -27,7 +27,7 @@ from pydantic_core import ErrorDetails, PydanticCustomError
 from sitegen.problems import Problem, did_you_mean
 from sitegen.reading.source import Source
 from sitegen.reading.yamltree import Tree, read_yaml
-from sitegen.site import Author, Hush, LeftOut, MenuItem, Region, Settings, Site
+from sitegen.site import Author, Hush, LeftOut, MenuItem, Region, Settings, Site, Target
 from sitegen.textfile import read_text
 
 FILE = "content/site.yaml"
@@ -74,7 +74,26 @@ def _refuse(rule: str, message: str, hint: str) -> PydanticCustomError:
     )
 
 
+SECRETIVE = re.compile(
+    r"pass(word|phrase|wd)?$|^pwd$|secret|token|credential|(access|private|api|account)[ _-]*key|^key$",
+    re.IGNORECASE,
+)
+"""Names of fields that hold what nobody else may read: such a field must not stand in a site."""
+_SECRET_VALUE = re.compile(r"://[^/@]*:[^/@]*@|-----BEGIN|\b(AKIA|ASIA)[A-Z0-9]{16}\b")
+_SECRET_HINT = (
+    "delete it, and change it where it is used, for a site's files get copied; secrets are taken from "
+    "the environment or from the usual files of SSH and S3: see 'sitegen deploy --help'"
+)
+
+
+def _no_secret(text: str) -> str:
+    if _SECRET_VALUE.search(text):
+        raise _refuse("secret-in-site", "a secret stands in this setting", _SECRET_HINT)
+    return text
+
+
 def _address(text: str) -> str:
+    _no_secret(text)
     try:
         parts = urlsplit(text)
         port_reads = parts.port is None or parts.port > 0
@@ -143,6 +162,24 @@ def _one_link(item: dict[str, Any]) -> dict[str, Any]:
     return item
 
 
+def _destination(text: str) -> str:
+    _no_secret(text)
+    hint = "write a folder, sftp://user@host/folder or s3://bucket/folder"
+    scheme, mark, rest = text.partition("://")
+    if not mark:
+        return text
+    try:
+        parts = urlsplit(text)
+        port_reads = parts.port is None or parts.port > 0
+    except ValueError:
+        port_reads = False
+    if scheme not in ("sftp", "s3"):
+        raise _refuse("target-kind", f"nothing can be sent to {scheme}://", hint)
+    if not port_reads or not parts.hostname or re.search(r"[\s?#]", rest):
+        raise _refuse("target-address", f"{text!r} is not a place to send to", hint)
+    return text.rstrip("/")
+
+
 _Text = Annotated[str, Field(min_length=1)]
 _Strict = ConfigDict(strict=True, extra="forbid", frozen=True)
 
@@ -167,6 +204,13 @@ _Link = Annotated[
     str, AfterValidator(_link), _told(minLength=1, examples=["recipes/index.html", "about.html"])
 ]
 _Colour = Annotated[str, AfterValidator(_colour), _told(minLength=1, examples=["#a4362b"])]
+_Destination = Annotated[
+    str,
+    Field(min_length=1),
+    AfterValidator(_destination),
+    _told(minLength=1, examples=["sftp://me@host.example/srv/www", "s3://bucket", "../public"]),
+]
+_Public = Annotated[str, AfterValidator(_no_secret)]
 _Number = Annotated[
     int, BeforeValidator(_number), WithJsonSchema({"type": "integer", "minimum": 0, "maximum": 999})
 ]
@@ -234,6 +278,20 @@ class _Trials(BaseModel):
     )
 
 
+class _Target(BaseModel):
+    """A place that ``sitegen deploy`` sends the site to."""
+
+    model_config = _Strict
+
+    to: _Destination = Field(description="a folder, sftp://user@host/folder or s3://bucket/folder")
+    address: _Address = Field("", description="where readers find it, if not at the site's address")
+    endpoint: _Address = Field("", description="the web address of an S3-compatible store")
+    region: _Public = Field("", description="the store's region")
+    profile: _Public = Field(
+        "", description="the section of the usual S3 files that holds the keys"
+    )
+
+
 class _SiteFile(BaseModel):
     """The settings of a site."""
 
@@ -284,6 +342,11 @@ class _SiteFile(BaseModel):
         description="safety cautions that the site's owner takes off a page, signed, with the reason",
     )
     trials: _Trials = Field(_Trials(), description="what test logs must hold and may tell")
+    targets: dict[_Name, _Target] = Field(
+        {},
+        description="where 'sitegen deploy' sends the site, by a name of your own",
+        examples=[{"live": {"to": "sftp://me@host.example/srv/www"}}],
+    )
 
 
 def field_names() -> tuple[str, ...]:
@@ -328,6 +391,18 @@ def _settings(read: _SiteFile, tree: Tree) -> Settings:
             )
             for i, o in enumerate(read.without_cautions)
         ),
+        targets={
+            name: Target(
+                name,
+                t.to,
+                t.address,
+                t.endpoint,
+                t.region,
+                t.profile,
+                *_line_column(tree, "targets", name, "to"),
+            )
+            for name, t in read.targets.items()
+        },
     )
 
 
@@ -368,10 +443,13 @@ def _length(found: object) -> int:
 def _words(error: ErrorDetails, path: tuple[str | int, ...], name: str) -> tuple[str, str, str]:
     """The rule, the message and the hint for one of Pydantic's errors."""
     kind, context = error["type"], error.get("ctx", {})
+    if kind == "extra_forbidden" and SECRETIVE.search(name):
+        return "secret-in-site", f"{name!r} must not stand in a site's files", _SECRET_HINT
     if kind == "extra_forbidden":
         inner = {
             "nutrition": ("net carbohydrate",),
             "silence": tuple(_Silence.model_fields),
+            "targets": tuple(_Target.model_fields),
             "trials": tuple(_Trials.model_fields),
             "without cautions": tuple(_LeftOut.model_fields),
         }.get(str(path[0]), tuple(_Person.model_fields))

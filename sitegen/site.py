@@ -53,6 +53,25 @@ class LeftOut:
 
 
 @dataclass(frozen=True, slots=True)
+class Target:
+    """A place that ``sitegen deploy`` sends the site to. Holds no secret, ever."""
+
+    name: str
+    to: str
+    """A folder (absolute, or as seen from the site), ``sftp://…`` or ``s3://bucket/prefix``."""
+    address: str = ""
+    """Where readers find it; empty: at the site's own address."""
+    endpoint: str = ""
+    """The web address of an S3-compatible store; empty: as the usual S3 files say."""
+    zone: str = ""
+    """The store's region."""
+    profile: str = ""
+    """The section of the usual S3 files that holds the keys."""
+    line: int = 0
+    column: int = 1
+
+
+@dataclass(frozen=True, slots=True)
 class Settings:
     """``content/site.yaml``, checked. Defaults are a small English site of metric kitchens."""
 
@@ -85,6 +104,7 @@ class Settings:
     """Whether a page says how often its recipe was tested."""
     silences: tuple[Hush, ...] = ()
     left_out: tuple[LeftOut, ...] = ()
+    targets: Mapping[str, Target] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)

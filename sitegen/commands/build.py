@@ -33,7 +33,7 @@ def build(to: Path | None, site_folder: Path | None) -> None:
     from sitegen.building.placing import InTheWay
 
     try:
-        with _progress() as progress:
+        with progress_bars() as progress:
             report = build_site(folder, to, progress)
     except Busy as busy:
         who = f" ({busy.holder})" if busy.holder else ""
@@ -90,7 +90,7 @@ def _tell(report: BuildReport, folder: Path) -> None:
 
 
 @contextmanager
-def _progress() -> Iterator[Progress]:
+def progress_bars() -> Iterator[Progress]:
     """A bar on a terminal, nothing elsewhere."""
     if not sys.stderr.isatty():
         yield lambda *_: None

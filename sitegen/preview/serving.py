@@ -14,6 +14,7 @@ from typing import ClassVar
 from urllib.parse import parse_qs, quote, unquote, urlsplit
 
 from sitegen import faults
+from sitegen.media_types import TYPES
 from sitegen.preview.desk import Desk, Edition, Shown
 from sitegen.preview.panel import EVENTS, SCRIPT, SHEET, injected, mark, panel, stand_in
 
@@ -23,22 +24,6 @@ PORTS_TRIED = 50
 HEARTBEAT = 15.0
 """Seconds after which a line is sent to a page that listens, to find out whether it still does."""
 
-TYPES = {
-    "html": "text/html; charset=utf-8",
-    "css": "text/css; charset=utf-8",
-    "js": "text/javascript; charset=utf-8",
-    "json": "application/json",
-    "webmanifest": "application/manifest+json",
-    "xml": "application/xml",
-    "txt": "text/plain; charset=utf-8",
-    "svg": "image/svg+xml",
-    "png": "image/png",
-    "jpg": "image/jpeg",
-    "webp": "image/webp",
-    "avif": "image/avif",
-    "ico": "image/x-icon",
-    "woff2": "font/woff2",
-}
 POLICY = (
     "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self' data:; "
     "font-src 'self'; connect-src 'self'; manifest-src 'self'; worker-src 'none'; "
