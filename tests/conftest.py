@@ -15,7 +15,7 @@ import sys
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import ExitStack, contextmanager
 from pathlib import Path
-from typing import Any, NoReturn
+from typing import Any
 from urllib.parse import urlsplit
 
 import pytest
@@ -24,6 +24,7 @@ from hypothesis import HealthCheck, settings
 from tests.browser.pages import own_address
 from tests.browser.served import Address, serving
 from tests.browser.windows import FLAGS, Window
+from tests.tools import missing as _missing
 
 REPO = Path(__file__).resolve().parent.parent
 NODE_MODULES = Path(__file__).parent / "node" / "node_modules"
@@ -37,13 +38,6 @@ settings.register_profile(
     derandomize=bool(os.environ.get("CI")),
 )
 settings.load_profile("steady")
-
-
-def _missing(what: str) -> NoReturn:
-    told = f"{what} is missing: sh .dev/test installs it or says how"
-    if os.environ.get("CI"):
-        pytest.fail(told, pytrace=False)
-    pytest.skip(told)
 
 
 def _node_file(path: str) -> Path:

@@ -149,7 +149,8 @@ def _tell(built: Built, outcome: Outcome, target: Target, aside: Path) -> bool:
         click.echo(_UNREADABLE, err=True)
     for path in outcome.set_aside:
         click.echo(f"{path} had been changed there; that copy is now in {aside}.", err=True)
-    click.echo(f"{_counted(built, outcome.plan)} Sent to {target.name}: {target.to}")
+    sent = "Nothing to send" if outcome.plan.empty else "Sent"
+    click.echo(f"{_counted(built, outcome.plan)} {sent} to {target.name}: {target.to}")
     if outcome.wrong:
         click.echo(
             f"{len(outcome.wrong)} files are not there as they were built: {some(outcome.wrong)}. "

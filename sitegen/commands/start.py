@@ -29,7 +29,7 @@ def start(folder: Path) -> None:
             target.parent.mkdir(parents=True, exist_ok=True)
             target.write_bytes(model.read_bytes())
             click.echo(f"  {target}")
-    (folder / ".gitignore").write_text("/output/\n/.sitegen/\n", encoding="utf-8")
+    (folder / ".gitignore").write_text("/output/\n/output.zip\n/.sitegen/\n", encoding="utf-8")
     click.echo(
         f"\nA site stands in {folder}. Next:\n"
         f"  cd {folder}\n"

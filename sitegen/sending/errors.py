@@ -104,6 +104,8 @@ def _of_system(error: Exception) -> str:
         return f"you have no permission there ({said})"
     if isinstance(error, FileNotFoundError):
         return f"there is no such folder or bucket ({said})"
+    if said.startswith("size mismatch in put"):  # paramiko's words
+        return "only a part of the file arrived; is its disk full, or your share of it used up?"
     if said == "Failure":  # all that an SFTP server says of a full disk (SSH_FX_FAILURE)
         return "it failed and gives no reason; is its disk full, or your share of it used up?"
     return said
