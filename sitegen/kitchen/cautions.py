@@ -110,7 +110,9 @@ _A_DOUGH = 0.12
 _TRAVELS = frozenset({"honey", "raw-fish", "raw-shellfish", "oil", "sprouts"})
 _UNCOOKED = frozenset({"raw-egg"})
 
-_DOUGH = re.compile(r"\b(?:dough|batter|pastry|crumble|cake mix(?:ture)?|biscuit mixture)\b")
+_DOUGH = re.compile(
+    r"\b(?:dough|batter|pastry|crumble (?:topping|mixture)|cake mix(?:ture)?|biscuit mixture)\b"
+)
 _UNDER_OIL = re.compile(
     r"\b(?:infus\w+|confit|(?:under|covered? (?:with|in)|submerged in|cover \w+ with) (?:the )?oil)\b"
 )

@@ -36,7 +36,8 @@ def check(reading: Reading) -> Iterator[Finding]:
         row = reading.rows[index]
         if heat_reaching(reading.recipe, index, reading.sentences) == "none":
             continue
-        if _simmered(reading, index) >= _SIMMERED[kind[0]]:
+        loose = "raw-mince" if "mince" in row.larder_name else kind[0]
+        if _simmered(reading, index) >= _SIMMERED[loose]:
             continue
         if kind[0] == "raw-fish" and _FLAKES.search(reading.method):
             continue

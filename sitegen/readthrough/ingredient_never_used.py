@@ -8,8 +8,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from sitegen.dish import LedgerRow
 from sitegen.reading.naming import tokens
-from sitegen.reading.recipe import IngredientLine
 from sitegen.readthrough.rule import Finding, Reading
 from sitegen.readthrough.words import EVERYTHING, UNTAKEN
 
@@ -24,7 +24,7 @@ def check(reading: Reading) -> Iterator[Finding]:
         line = row.line
         if row.index in reading.mentions or any(UNTAKEN.match(r) for r in line.remarks):
             continue
-        if names_of(line) & said or any(_purpose(r) & stems for r in line.remarks):
+        if names_of(row, reading) & said or any(_purpose(r) & stems for r in line.remarks):
             continue
         name = line.called or line.food
         yield reading.about_line(
@@ -39,15 +39,41 @@ def _purpose(remark: str) -> set[str]:
     return {word[:5] for word in tokens(remark)[1:]} if remark.startswith("for ") else set()
 
 
-def names_of(line: IngredientLine) -> set[str]:
-    """The words by which a cook may mean a line: its nouns, and those of its alternatives."""
+def names_of(row: LedgerRow, reading: Reading) -> set[str]:
+    """The words by which a cook may mean a line: its nouns, its alternatives', and its kind's."""
+    line = row.line
     named: set[str] = set()
     for words in (line.called, line.food, line.whole, *(a.food for a in line.alternatives)):
         found = tokens(words)
         named |= set(found[-1:])
         named |= {w for w in found if w not in _ADJECTIVES and len(w) > 3}
+    named |= KINDS.get(row.aisle, frozenset())
+    food = reading.larder.get(row.larder_name) if row.larder_name else None
+    for kind in food.classes if food else ():
+        named |= KINDS.get(kind, frozenset())
+    if named & {"salt", "pepper"}:
+        named |= {"season", "seasoning"}
     return named
 
+
+# What a step may call a food by its aisle or class: "drain the pasta" for the list's spaghetti.
+KINDS = {
+    "pasta": frozenset({"pasta", "noodle"}),
+    "herbs": frozenset({"herb"}),
+    "spices": frozenset({"spice", "seasoning"}),
+    "nuts": frozenset({"nut", "seed"}),
+    "fish": frozenset({"fish", "fillet", "seafood", "shellfish"}),
+    "meat": frozenset({"meat", "joint"}),
+    "poultry": frozenset({"bird", "meat"}),
+    "dairy": frozenset({"cheese"}),
+    "vegetables": frozenset({"vegetable", "veg", "leaf", "mushroom"}),
+    "fruit": frozenset({"fruit", "berry"}),
+    "pulses": frozenset({"bean", "pulse", "lentil"}),
+    "grains": frozenset({"grain", "rice"}),
+    "baking": frozenset({"pastry", "chocolate"}),
+    "bakery": frozenset({"bread", "bun", "roll"}),
+    "sweet": frozenset({"syrup"}),
+}
 
 _ADJECTIVES = frozenset(
     "fine plain white black brown green yellow light dark large small whole double single fresh dried "

@@ -10,6 +10,7 @@ from collections.abc import Iterator
 
 from sitegen.reading.naming import stem, tokens
 from sitegen.reading.sentences import Sentence
+from sitegen.readthrough.ingredient_never_used import KINDS
 from sitegen.readthrough.rule import Finding, Reading
 
 _WORD = re.compile(r"[^\W_]+(?:['’-][^\W_]+)*")
@@ -31,6 +32,8 @@ def check(reading: Reading) -> Iterator[Finding]:
             continue
         for other in (food.name, *food.also):
             wanted = tokens(other)
+            if set(wanted) <= KINDS.get(row.aisle, frozenset()):
+                continue  # "the pasta" is no second name
             fresh = [w for w in wanted if w not in listed and w not in _SAY_LITTLE]
             if not fresh or fresh[0] != wanted[0] or not set(wanted) <= said:
                 continue

@@ -19,11 +19,21 @@ def check(reading: Reading) -> Iterator[Finding]:
     """Lines that are named, never bracketed."""
     if EVERYTHING.search(reading.method):
         return
+    if not reading.mentions and reading.sentences:
+        yield Finding(
+            reading.sentences[0].step.place,
+            "no step names an ingredient in brackets, so the method shows no amounts and does not scale",
+            "write the ingredients in brackets where they go in, as in 'melt the [butter]'",
+            3,
+        )
+        return
     for row in reading.rows:
         line = row.line
         if row.index in reading.mentions or any(UNTAKEN.match(r) for r in line.remarks):
             continue
-        names = names_of(line)
+        if line.amount is None:
+            continue  # there is no amount to show
+        names = names_of(row, reading)
         for sentence in reading.sentences:
             if not names & set(tokens(sentence.low)):
                 continue

@@ -14,6 +14,7 @@ from sitegen.readthrough.rule import Finding, Reading
 from sitegen.readthrough.words import AHEAD, COOKING, INTO_OVEN, SIGN
 
 _SHORT = 3 * 60
+_OWN_SIGN = frozenset({"brown", "soften", "reduce", "toast"})
 _HARD_BOIL = re.compile(r"\bboil(?:ing)? (?:hard|fast|rapidly|vigorously)\b")
 
 
@@ -23,7 +24,12 @@ def check(reading: Reading) -> Iterator[Finding]:
     for at, sentence in enumerate(reading.sentences):
         number = sentence.step.number
         cooks = COOKING.search(sentence.low) or INTO_OVEN.search(sentence.low)
-        if not cooks or number in told or _HARD_BOIL.search(sentence.low):
+        if (
+            not cooks
+            or cooks.group() in _OWN_SIGN
+            or number in told
+            or _HARD_BOIL.search(sentence.low)
+        ):
             continue
         long = [
             p.piece
@@ -32,6 +38,8 @@ def check(reading: Reading) -> Iterator[Finding]:
             and (p.piece.upto or p.piece.seconds) > _SHORT
             and not AHEAD.match(sentence.low[p.start + len(p.piece.text) :])
         ]
+        if "boil" in cooks.group() and re.search(r"\beggs?\b", sentence.low):
+            continue  # nobody sees into a shell
         if not long or any(h.use == "core" for h in sentence.heats):
             continue
         if SIGN.search(sentence.low[cooks.end() :]) or _goes_on(reading, at):

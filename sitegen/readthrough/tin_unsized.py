@@ -13,7 +13,8 @@ from sitegen.readthrough.rule import Finding, Reading
 from sitegen.readthrough.words import TIN_WORD
 
 _SIZE = re.compile(
-    r"\d\s*(?:[x×]\s*\d+\s*)?(?:cm|mm|in\b|inch|l\b|litre|g\b|lb\b|ml\b|hole|cup)", re.IGNORECASE
+    r"\d[\s-]*(?:[x×]\s*\d+[\s-]*)?(?:cm|mm|in\b|inch|l\b|litre|g\b|lb\b|ml\b|hole|cup)",
+    re.IGNORECASE,
 )
 
 

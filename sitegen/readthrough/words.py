@@ -49,9 +49,11 @@ INTO_OVEN = re.compile(
 """Something goes into the oven."""
 
 HEAT_OVEN = re.compile(
-    r"\b(?:pre-?heat|heat|turn on|light|set|turn)\b[^.]{0,40}\boven\b|\boven\b[^.]{0,20}\b(?:to|at)\s+\d"
-    r"|\bpre-?heat\b|\b(?:turn|raise|lower|reduce)\b[^.]{0,40}\b(?:oven|heat to)\b"
+    r"\b(?:pre-?heat|heat|turn on|light|set|turn)\b[^.]{0,40}(?<!dutch )\boven\b"
+    r"|(?<!dutch )\boven\b[^.]{0,20}\b(?:to|at)\s+\d|\bpre-?heat\b"
+    r"|\b(?:turn|raise|lower|reduce)\b[^.]{0,40}(?<!dutch )\b(?:oven|heat to)\b"
 )
+"""The oven is lit, or set anew; a Dutch oven is a pot."""
 
 TIN_WORD = re.compile(
     r"\b(?:cake tin|cake pan|loaf tin|loaf pan|tart tin|flan tin|pie dish|pie tin|pie plate|brownie tin"
