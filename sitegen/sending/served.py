@@ -54,7 +54,7 @@ def ask(
             elif sha256(body).hexdigest() != item.digest:
                 wrong.append(f"{item.path}: not what was built ({len(body)} bytes)")
             else:
-                if not _alike(said.get("Content-Type", ""), headers(item.path).content_type):
+                if not alike(said.get("Content-Type", ""), headers(item.path).content_type):
                     types.append(f"{item.path} is served as {said.get('Content-Type', 'nothing')}")
                 kept = said.get("Cache-Control", "")
                 lasting = headers(item.path).cache_control == FOR_A_YEAR
@@ -67,7 +67,7 @@ def ask(
     return Served(len(items), tuple(wrong), tuple(advice))
 
 
-def _alike(found: str, expected: str) -> bool:
+def alike(found: str, expected: str) -> bool:
     """Whether a type will do: the same essence, or another spelling of it that browsers take."""
     essence = found.partition(";")[0].strip().lower()
     wanted = expected.partition(";")[0]
