@@ -6,8 +6,11 @@ keep the two alike. Rounding is half up, written out, so that both languages agr
 
 from __future__ import annotations
 
+from bisect import bisect_left, bisect_right
+from collections.abc import Sequence
 from fractions import Fraction
-from functools import cache
+from functools import cache, lru_cache
+from math import lcm
 from typing import Any
 
 from sitegen.kitchen.tables import ladders, mixed, nouns
@@ -52,6 +55,7 @@ def rung(ladder: str, value: Fraction, noun: str = "") -> Printed:
     return _with_noun(found, noun) if noun else found
 
 
+@lru_cache(maxsize=8192)
 def print_figure(ladder: str, value: Fraction, upto: Fraction | None = None, noun: str = "") -> str:
     """One amount, or a range, as the page prints it.
 
@@ -95,14 +99,14 @@ def _decimal_rung(spec: dict[str, Any], value: Fraction) -> Printed:
 def _measure_rung(spec: dict[str, Any], value: Fraction) -> Printed:
     rungs = spec["rungs"]
     if rungs and value < rungs[-1][0]:
-        single = _nearest([r for r in rungs if not r[3]], value)
+        single = _nearest(spec["single"], value)
         if abs(single[0] - value) > spec["near"] * value:
-            single = _nearest(rungs, value)
+            single = _nearest(spec["every"], value)
         return single[0], single[1], single[2]
     _, one, many, per, fractions = next(b for b in spec["bands"] if b[0] is None or value < b[0])
     whole = (value / per).__floor__()
     steps = [(whole + f) * per for f in fractions] + [(whole + 1) * per]
-    amount = _nearest([(s,) for s in steps if s > 0], value)[0]
+    amount: Fraction = _nearest(_Rungs([(s,) for s in steps if s > 0]), value)[0]
     number = amount / per
     return amount, mixed(number), many if number > 1 else one
 
@@ -118,12 +122,28 @@ def _compound_rung(spec: dict[str, Any], value: Fraction) -> Printed:
     return amount, f"{whole} {major} {mixed(rest)} {minor}", ""
 
 
-def _nearest(rungs: list[Any], value: Fraction) -> Any:
-    best = rungs[0]
-    for candidate in rungs[1:]:
-        if abs(candidate[0] - value) <= abs(best[0] - value):
-            best = candidate
-    return best
+def _nearest(rungs: _Rungs, value: Fraction) -> tuple[Any, ...]:
+    """The rung that is nearest; of two, the upper one."""
+    steps, scale = rungs.steps, rungs.scale
+    wanted, over = value.numerator * scale, value.denominator
+    above = bisect_left(steps, -(-wanted // over))
+    if above == len(steps):
+        return rungs.rows[-1]
+    upper = bisect_right(steps, steps[above]) - 1
+    if above and wanted - steps[above - 1] * over < steps[upper] * over - wanted:
+        return rungs.rows[above - 1]
+    return rungs.rows[upper]
+
+
+class _Rungs:
+    """Rows by their first field, smallest first, and that field in whole numbers of 1/scale."""
+
+    __slots__ = ("rows", "scale", "steps")
+
+    def __init__(self, rows: Sequence[tuple[Any, ...]]) -> None:
+        self.rows = sorted(rows, key=lambda row: row[0])
+        self.scale = lcm(*(row[0].denominator for row in rows))
+        self.steps = [int(row[0] * self.scale) for row in self.rows]
 
 
 def _with_noun(printed: Printed, noun: str) -> Printed:
@@ -150,6 +170,8 @@ def _compiled(name: str) -> dict[str, Any]:
         for below, one, many, per, fractions in spec["bands"]
     ]
     spec["rungs"] = [(Fraction(v), n, u, t) for v, n, u, t in spec.get("rungs", [])]
+    spec["every"] = _Rungs(spec["rungs"])
+    spec["single"] = _Rungs([rung for rung in spec["rungs"] if not rung[3]])
     spec["near"] = Fraction(spec.get("near", "0"))
     if spec["kind"] == "compound":
         spec["from"] = Fraction(spec["from"])

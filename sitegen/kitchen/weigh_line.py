@@ -100,7 +100,11 @@ def _amount(measure: Measure | None, region: str) -> dict[str, Any] | None:
 
 
 def _text(figure: Figure | None) -> str | None:
-    return None if figure is None else f"{figure.prefix}{'about ' if figure.about else ''}{figure.text}"
+    return (
+        None
+        if figure is None
+        else f"{figure.prefix}{'about ' if figure.about else ''}{figure.text}"
+    )
 
 
 def _middle(low: Fraction | None, high: Fraction | None) -> Fraction | None:

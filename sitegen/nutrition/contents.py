@@ -100,10 +100,15 @@ class Contents:
     """The finished batch: as the author weighed it, else the sum of what is eaten."""
     weighed: bool = False
 
+    _totals: dict[str, float] = field(default_factory=dict, init=False, repr=False, compare=False)
+    """The sums, once somebody has asked for them."""
+
     @property
     def totals(self) -> dict[str, float]:
         """Nutrients of the whole batch, of what is known."""
-        return _sum(p.nutrients for p in self.portions)
+        if not self._totals:
+            self._totals.update(_sum(p.nutrients for p in self.portions))
+        return dict(self._totals)
 
     @property
     def ends(self) -> tuple[dict[str, float], dict[str, float]] | None:

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import Final
 
 from sitegen.reading.recipe import Mention, Recipe, Step, TimeSpan
@@ -69,20 +70,34 @@ def cooking_of(recipe: Recipe, index: int) -> Cooking:
     minutes = 0.0
     for step in recipe.steps:
         named = any(isinstance(p, Mention) and p.line == index for p in step.pieces)
-        on_top = on_top or (named and not begun and bool(_ON_TOP.search(step.text)))
+        said = _said(step.text)
+        on_top = on_top or (named and not begun and said.on_top)
         begun = begun or named
         if not begun:
             continue
-        text = _NOT_HEAT.sub(" ", step.text)
-        in_oven, in_wet = bool(_OVEN.search(text)), bool(_WET.search(text))
-        hot = in_oven or in_wet or bool(_DRY.search(text))
-        oven, wet, heated = oven or in_oven, wet or in_wet, heated or hot
-        off = off or bool(_OFF.search(text))
-        flamed = flamed or bool(_FLAMED.search(text))
+        hot = said.heated
+        oven, wet, heated = oven or said.oven, wet or said.wet, heated or hot
+        off = off or said.poured_off
+        flamed = flamed or said.flamed
         overnight = overnight or (not hot and _is_overnight(step))
         if hot:
             minutes += _minutes_of_heat(step)
     return Cooking(oven, wet, heated, minutes, off, flamed, overnight, on_top)
+
+
+@lru_cache(maxsize=512)
+def _said(step: str) -> Cooking:
+    """What the words of one step say; each ingredient of a recipe asks it of every step."""
+    text = _NOT_HEAT.sub(" ", step)
+    oven, wet = bool(_OVEN.search(text)), bool(_WET.search(text))
+    return Cooking(
+        oven,
+        wet,
+        oven or wet or bool(_DRY.search(text)),
+        poured_off=bool(_OFF.search(text)),
+        flamed=bool(_FLAMED.search(text)),
+        on_top=bool(_ON_TOP.search(step)),
+    )
 
 
 def _is_overnight(step: Step) -> bool:

@@ -192,7 +192,7 @@ def _figure(row: _Row, contents: Contents, share: float, form: Form) -> Nutrient
     known = known.times(share)
     rule = rule_for(row.key, form)
     text = printed(rule, known.value)
-    low_holds = printed(rule, known.low) == text
+    low_holds = known.low == known.value or printed(rule, known.low) == text
     high_holds = known.high is not None and printed(rule, known.high) == text
     if low_holds and high_holds:
         per_cent = daily(row.key, known.value) if form == "us" else ""

@@ -8,13 +8,14 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import cache, lru_cache
 
 _JUST_ABOVE = Fraction(1, 10**7)
 """Added to a bound that belongs to the band below it."""
 
 
-@dataclass(frozen=True, slots=True)
-class Rule:
+@dataclass(frozen=True, slots=True, eq=False)
+class Rule:  # compared and hashed as the object that it is: there is one of each
     """Bands of ``(below, step)``: below the bound, round to the step; ``words`` replace a band.
 
     A bound with ``=`` before it belongs to its own band. A band whose step is 0 prints 0.
@@ -29,9 +30,15 @@ class Rule:
 
     def step(self, number: Fraction) -> Fraction:
         """The step of the band that ``number`` is in."""
-        return next(Fraction(s) for below, s in self.bands if not below or number < _bound(below))
+        return next(_exact(s) for below, s in self.bands if not below or number < _bound(below))
 
 
+@cache
+def _exact(written: str) -> Fraction:
+    return Fraction(written)
+
+
+@cache
 def _bound(written: str) -> Fraction:
     own = written.startswith("=")
     return Fraction(written.removeprefix("=")) + (_JUST_ABOVE if own else 0)
@@ -39,6 +46,8 @@ def _bound(written: str) -> Fraction:
 
 def exact(value: float) -> Fraction:
     """A float as the decimal that people see, so that 0.5 is a half and 2.675 is 2.675."""
+    if abs(value) < 1e8:  # the same, without reading a number from its digits
+        return Fraction(int(f"{value:.6f}".replace(".", "")), 1_000_000)
     return Fraction(repr(round(value, 6)))
 
 
@@ -47,6 +56,7 @@ def round_step(value: Fraction, step: Fraction) -> Fraction:
     return ((value / step + Fraction(1, 2)).__floor__()) * step
 
 
+@lru_cache(maxsize=8192)
 def printed(rule: Rule, value: float) -> str:
     """``value`` as the label prints it, unit included.
 
@@ -55,7 +65,7 @@ def printed(rule: Rule, value: float) -> str:
     """
     number = exact(max(0.0, value))
     for low, below, words in rule.words:
-        if Fraction(low) <= number < _bound(below):
+        if _exact(low) <= number < _bound(below):
             return words
     step = rule.step(number)
     return _amount(rule, round_step(number, step) if step else Fraction(0))

@@ -63,12 +63,21 @@ def plain(name: str) -> str:
     return f"{name}.html"
 
 
+_PLAIN = re.compile(r"[\w-][\w.~-]*(?:/[\w-][\w.~-]*)*", re.ASCII)
+"""A path that needs neither quoting nor tidying: nearly every one."""
+
+
 def relative(here: str, there: str) -> str:
     """How the page ``here`` names the file ``there``; a query or fragment of ``there`` is kept.
 
     >>> relative("recipes/rye.html", "assets/sheet.css")
     '../assets/sheet.css'
     """
+    folder = here.rpartition("/")[0]
+    if _PLAIN.fullmatch(there) and "/" not in folder and there != folder:
+        if not folder:
+            return there
+        return there[len(folder) + 1 :] if there.startswith(f"{folder}/") else f"../{there}"
     path, mark, rest = re.match(r"([^?#]*)([?#]?)(.*)", there, re.S).groups()  # type: ignore[union-attr]
     if not path:
         return there

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import lru_cache
 
 from sitegen.reading.recipe import IngredientLine, Measure
 
@@ -71,6 +72,7 @@ def _bare(text: str) -> str:
 _PLURALS = (("ookies", "ookie", 7), ("ies", "y", 5), ("oes", "o", 5), ("eaves", "eaf", 6))
 
 
+@lru_cache(maxsize=16384)
 def stem(word: str) -> str:
     """A word without its plural, well enough to compare names.
 
@@ -90,9 +92,13 @@ def stem(word: str) -> str:
     return word
 
 
+_WORD = re.compile(r"[^\W_]+(?:['’-][^\W_]+)*")
+
+
+@lru_cache(maxsize=16384)
 def tokens(text: str) -> tuple[str, ...]:
     """The stems of a text's words, in order."""
-    return tuple(stem(w) for w in re.findall(r"[^\W_]+(?:['’-][^\W_]+)*", text.lower()))
+    return tuple(stem(w) for w in _WORD.findall(text.lower()))
 
 
 @dataclass(frozen=True, slots=True)
