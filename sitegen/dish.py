@@ -342,6 +342,8 @@ class Dish:
     """One readable string a line, both systems, for JSON-LD and feeds."""
     cautions_left_out: tuple[Caution, ...] = ()
     """Those that would stand here, had the site's owner not taken them off, signed, in site.yaml."""
+    unit_meanings: tuple[str, ...] = ()
+    """What the author's cups and spoons are taken to hold: ``1 cup is 236.6 ml``."""
     contents: Contents = field(default_factory=Contents)
     """The sums behind the label and the statements, for dishes that use this one."""
 

@@ -328,9 +328,9 @@ def dimension_of(unit: str) -> Dimension:
 
 
 def meaning_of(unit: str, region: str) -> str:
-    """What a regional unit is taken to be, for the page's note: ``1 cup = 250 ml``."""
+    """What a regional unit is taken to be, for the page's note: ``1 cup is 250 ml``."""
     size = size_of(unit, region)
     if size is None or unit not in _MEANINGS[region]:
         return ""
     whole = size if size.denominator == 1 else Fraction(round(size * 10), 10)
-    return f"1 {unit} = {float(whole):g} ml"
+    return f"1 {unit} is {float(whole):g} ml"

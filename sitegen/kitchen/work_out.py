@@ -31,7 +31,7 @@ from sitegen.kitchen.method import show_mention
 from sitegen.kitchen.printing import print_figure
 from sitegen.kitchen.rows import Kitchen, Worked, work_row
 from sitegen.kitchen.tins import length_piece, read_scoop, read_tin, scoop_ml
-from sitegen.kitchen.units import dimension_of, size_of
+from sitegen.kitchen.units import dimension_of, meaning_of, size_of
 from sitegen.kitchen.words import duration_words, row_words, step_words
 from sitegen.larder.larder import Larder
 from sitegen.nutrition.allergens import diets, statement
@@ -91,6 +91,7 @@ def work_out(
         tins=tins,
         uses=tuple(dict.fromkeys(r.reference for r in rows_by_index if r.reference)),
         ingredient_texts=tuple(row_words(r, settings.units) for r in rows_by_index),
+        unit_meanings=_unit_meanings(recipe, settings.region),
         contents=contents,
     )
     return replace(dish, fields=_fields(dish, settings)), problems
@@ -126,6 +127,18 @@ def _piece(piece: object, rows: list[LedgerRow], settings: Settings) -> DishPiec
         return length_piece(piece, settings.region)
     assert isinstance(piece, str)
     return piece
+
+
+def _unit_meanings(recipe: Recipe, region: str) -> tuple[str, ...]:
+    """What each unit that regions differ on holds, in the order in which the list uses them."""
+    units = (
+        term.unit
+        for line in recipe.lines
+        for measure in (line.amount, *line.measures)
+        if measure
+        for term in measure.terms
+    )
+    return tuple(m for m in (meaning_of(u, region) for u in dict.fromkeys(units)) if m)
 
 
 def _scaling_notes(recipe: Recipe, rows: list[LedgerRow], tins: tuple[Tin, ...]) -> tuple[str, ...]:

@@ -270,6 +270,8 @@ def tin_area(shape: str, sides: tuple[Fraction, ...]) -> Fraction:
     >>> tin_area("square", (Fraction(20),))
     Fraction(400, 1)
     """
+    if dish.unit_meanings:
+        yield f"Here {', '.join(dish.unit_meanings)}."
     if shape == "round":
         return sides[0] ** 2 / 4 * Fraction(355, 113)
     return sides[0] * sides[-1]
