@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 from collections.abc import Callable, Iterable, Sequence
 from pathlib import Path
 from unicodedata import combining, east_asian_width
@@ -26,7 +27,7 @@ def as_json(problems: Iterable[Problem]) -> str:
 def as_text(problems: Iterable[Problem], folder: Path, style: Style = plain) -> str:
     """Each problem with its source line and a caret under the place; a blank line between."""
     lines = SourceLines(folder)
-    return "\n\n".join(one_as_text(p, lines.line(p), style) for p in problems)
+    return "\n\n".join(one_as_text(p, lines.shown(p), style) for p in problems)
 
 
 def one_as_text(problem: Problem, source_line: str, style: Style = plain) -> str:
@@ -127,12 +128,7 @@ class SourceLines:
         self._files: dict[str, list[str]] = {}
 
     def line(self, problem: Problem) -> str:
-        """The text of the problem's line; empty if it can't be read or the whole file is meant.
-
-        A line that holds a secret is not shown: a report may end in a log.
-        """
-        if problem.rule == "secret-in-site":
-            return ""
+        """The text of the problem's line; empty if it can't be read or the whole file is meant."""
         if problem.file not in self._files:
             try:
                 text = (self._folder / problem.file).read_bytes().decode("utf-8", "replace")
@@ -141,3 +137,17 @@ class SourceLines:
             self._files[problem.file] = text.split("\n")
         lines = self._files[problem.file]
         return lines[problem.line - 1].rstrip("\r") if 0 < problem.line <= len(lines) else ""
+
+    def shown(self, problem: Problem) -> str:
+        """The line as a report may show it: empty if a secret stands in it, for reports get kept."""
+        line = self.line(problem)
+        secret = problem.rule == "secret-in-site" or _SECRET.search(line)
+        return "" if secret else line
+
+
+_SECRET = re.compile(
+    r"""(passw|passphrase|secret|token|credential|(access|private|api)[ _-]*key)[\w -]*["']?\s*:\s*\S"""
+    r"|://[^/@\s]*:[^/@\s]*@",
+    re.IGNORECASE,
+)
+"""A line of settings that holds a secret, whatever else is wrong with it."""

@@ -88,7 +88,7 @@ def _one(problem: Problem, lines: SourceLines) -> str:
         f"<p><code>{escape(place)}</code> <small>{problem.severity}, {escape(problem.rule)}"
         "</small></p>",
     ]
-    source = lines.line(problem)
+    source = lines.shown(problem)
     if problem.line and source.strip():
         shown, column = excerpt(source.rstrip(), problem.column, problem.length)
         at = column - 1

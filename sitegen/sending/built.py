@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from hashlib import md5, sha256
 from pathlib import Path
 
-from sitegen.building.placing import record
+from sitegen.building.placing import _record, record
 from sitegen.sending.errors import NotSent
 from sitegen.workroom import Workroom
 
@@ -82,10 +82,10 @@ def newer_than_built(site_folder: Path, output: Path) -> str:
 
     Only dates are compared, so this is no proof: a build is.
     """
-    home = output / "index.html"
-    if not home.exists():
+    written = _record(Workroom(site_folder), output)
+    if not written.exists():
         return ""
-    built = max((entry.stat().st_mtime for entry in output.glob("*.*")), default=0.0)
+    built = written.stat().st_mtime
     for room in ("content", "themes"):
         for here, folders, names in os.walk(site_folder / room):
             folders[:] = sorted(name for name in folders if not name.startswith("."))

@@ -79,11 +79,15 @@ def _words(error: Exception) -> str:
         error, ConnectionRefusedError
     ):
         return "nothing answers at that address"
+    if isinstance(error, (EOFError, ConnectionError)) or str(error) in _CUT:
+        return "the connection was lost"
     if isinstance(error, TimeoutError):
         return "it did not answer in time"
     return _of_system(error)
 
 
+_CUT = ("Socket is closed", "Server connection dropped: ", "SSH session not active")
+"""What paramiko says of a line that went dead."""
 _SYSTEM = {
     errno.EACCES: "you have no permission there",
     errno.EPERM: "you have no permission there",

@@ -74,6 +74,8 @@ def make_plan(
     plan = Plan()
 
     def digest(path: str) -> str:
+        if path in items and seen[path].etag == items[path].etag:
+            return items[path].digest
         content = read(path)
         return "" if content is None else sha256(content).hexdigest()
 
@@ -84,6 +86,8 @@ def make_plan(
         elif was is not None and was.mark == there.mark:
             same = was.digest == item.digest and (was.headers == head or not takes_headers)
             (plan.kept if same else plan.changed).append(path)
+        elif was is None and path not in sent.sending and there.size != item.size:
+            plan.in_the_way.append(path)  # whatever is in it, it is not ours
         else:
             content = digest(path)
             own = {sent.sending.get(path), was.digest if was else None, item.digest}

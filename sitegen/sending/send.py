@@ -24,7 +24,7 @@ from sitegen.sending.store import Seen, Store
 Progress = Callable[[str, int, int], None]
 """Told what is being done, how much of it has been done, and how much there is."""
 _OFTEN = 100
-"""Files between two writings of the record."""
+"""Files between two writings of the record, at least; with very many files it is a twentieth."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,7 +97,7 @@ def send(
 def _send_files(
     built: Built, store: Store, paths: list[str], sent: Sent, progress: Progress
 ) -> None:
-    done = 0
+    done, often = 0, max(_OFTEN, len(paths) // 20)
 
     def one(path: str) -> tuple[str, Seen]:
         return path, store.put(path, built.content(path), headers(path))
@@ -113,7 +113,7 @@ def _send_files(
                     sent.sending.pop(path, None)
                     done += 1
                     progress("sending", done, len(paths))
-                    if done % _OFTEN == 0:
+                    if done % often == 0:
                         _keep(store, sent)
             except BaseException:
                 pool.shutdown(cancel_futures=True)

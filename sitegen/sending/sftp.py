@@ -12,6 +12,7 @@ import io
 import logging
 import os
 import shlex
+from contextlib import suppress
 from pathlib import Path
 from threading import Lock, local
 from typing import Any
@@ -81,6 +82,17 @@ class KnownHosts(SFTPFileSystem):  # type: ignore[misc]  # fsspec has no types
     def rm_file(self, path: str) -> None:
         """Remove a file."""
         self.ftp.remove(path)
+
+    def mv(self, old: str, new: str, **_: Any) -> None:
+        """Rename over what is there. A host without OpenSSH's way of doing so has a gap of a moment."""
+        try:
+            self.ftp.posix_rename(old, new)
+        except OSError as error:
+            if "unsupported" not in str(error).lower():  # SSH_FX_OP_UNSUPPORTED has no errno
+                raise
+            with suppress(FileNotFoundError):
+                self.ftp.remove(new)
+            self.ftp.rename(old, new)
 
     def close(self) -> None:
         """End the connection."""

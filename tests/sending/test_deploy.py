@@ -177,6 +177,15 @@ def test_a_secret_in_the_site_is_a_problem_and_is_not_repeated(site: Path, lines
         assert SECRET not in told.output
 
 
+def test_a_secret_is_not_repeated_by_another_problem_of_its_line(site: Path) -> None:
+    twice = f"    password: {SECRET}\n" * 2
+    write(site / "content/site.yaml", f"{SITE}targets:\n  live:\n    to: ../www\n{twice}")
+    for arguments in (["check"], ["check", "--format", "json"], ["check", "--format", "sarif"]):
+        told = run(site, *arguments)
+        assert "site.yaml" in told.output
+        assert SECRET not in told.output
+
+
 def test_what_is_wrong_with_targets_is_said() -> None:
     text = (
         "targets:\n  a: {to: 'ftp://host.example/x'}\n  b: {to: 'sftp:///x'}\n"

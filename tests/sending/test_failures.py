@@ -8,10 +8,12 @@ import resource
 import subprocess
 from pathlib import Path
 
+import paramiko
 import pytest
 
 from sitegen.sending.errors import NotSent
 from sitegen.sending.opening import open_store
+from sitegen.sending.store import Files
 from sitegen.site import Target
 from tests.sending.conftest import Place
 from tests.sending.hosts import S3Host, SshHost, free_port, ssh_host
@@ -99,6 +101,40 @@ def test_a_disk_that_fills_up_leaves_the_old_site_whole(
             if file.is_file()
         }
         assert pages(there) == small  # and no half of a file beside it
+
+
+def test_a_line_that_goes_dead_is_said_and_the_next_send_finishes(
+    sftp_target: Place, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    real = Files.put
+
+    def cut(self: Files, path: str, *rest: object) -> object:
+        if path == "index.html":
+            self._fs.client.get_transport().sock.close()
+        return real(self, path, *rest)  # type: ignore[arg-type]
+
+    site = built(tmp_path)
+    with monkeypatch.context() as patch:
+        patch.setattr(Files, "put", cut)
+        assert "connection was lost" in refused(sftp_target.target, tmp_path)
+    assert "recipes/rye-loaf.html" in sftp_target.there()
+    assert send_to(sftp_target.target, site).wrong == ()
+    assert pages(sftp_target.there()) == SITE
+
+
+def test_a_host_that_can_t_rename_over_a_file(
+    sftp_target: Place, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Some hosts know SFTP version 3 (draft-ietf-secsh-filexfer-02) and none of OpenSSH's additions."""
+
+    def unsupported(self: object, old: str, new: str) -> None:
+        raise OSError("Operation unsupported")
+
+    monkeypatch.setattr(paramiko.SFTPClient, "posix_rename", unsupported)
+    send_to(sftp_target.target, built(tmp_path))
+    now = {**SITE, "index.html": b"another home"}
+    assert send_to(sftp_target.target, built(tmp_path / "b", now)).wrong == ()
+    assert pages(sftp_target.there()) == now
 
 
 def test_nobody_listens(a_home_of_its_own: Path, tmp_path: Path) -> None:
