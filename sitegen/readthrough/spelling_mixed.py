@@ -54,11 +54,6 @@ PAIRS: tuple[tuple[str, str], ...] = (
 # Words of either list that are at home in both countries' kitchens.
 _BOTH = frozenset({"rocket", "yogurt", "rolled oats", "bread flour", "grill", "swede", "treacle",
                    "molasses", "chili", "beets", "strong flour", "savory", "baking paper"})  # fmt: skip
-_WORD = {
-    word: re.compile(rf"\b{re.escape(word)}(?:s|es|ed|ing|less|ful)?\b", re.IGNORECASE)
-    for pair in PAIRS
-    for word in pair
-}
 _ANY = tuple(
     re.compile(
         r"\b(?:" + "|".join(re.escape(p[i]) for p in PAIRS if p[i] not in _BOTH) + r")",

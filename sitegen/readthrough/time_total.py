@@ -50,14 +50,14 @@ def added_up(reading: Reading) -> tuple[float, float]:
     for sentence in reading.sentences:
         if ASIDE.search(sentence.low):
             aside = sentence.step.number
-        for start, span in counted(sentence):
-            most = span[1]
-            cooks = COOKING.search(sentence.low) or INTO_OVEN.search(sentence.low)
-            if cooks or not WAITING.search(sentence.low):
-                hot += most * _times_over(sentence, start)
-            if sentence.step.number == aside:
-                continue
-            low += span[0]
+        if not sentence.times:
+            continue
+        spans = [span for _, span in counted(sentence)]
+        cooks = COOKING.search(sentence.low) or INTO_OVEN.search(sentence.low)
+        if cooks or not WAITING.search(sentence.low):
+            hot += sum(most for _, most in spans) * _times_over(sentence)
+        if sentence.step.number != aside:
+            low += sum(least for least, _ in spans)
     return low, hot
 
 
@@ -69,13 +69,13 @@ def counted(sentence: Sentence) -> Iterator[tuple[int, tuple[float, float]]]:
         span = placed.piece
         if (
             isinstance(span, TimeSpan)
-            and not _NOT_A_STEP.search(sentence.low[: placed.start])
-            and not AHEAD.match(sentence.low[placed.start + len(span.text) :])
+            and not _NOT_A_STEP.search(sentence.low[max(0, placed.start - 40) : placed.start])
+            and not AHEAD.match(sentence.low[placed.start + len(span.text) :][:20])
         ):
             yield placed.start, (float(span.seconds), float(span.upto or span.seconds))
 
 
-def _times_over(sentence: Sentence, start: int) -> int:
+def _times_over(sentence: Sentence) -> int:
     """``in three batches, 5 minutes each`` is three times five."""
     found = re.search(r"\b(two|three|four|five|six|[2-6]) batches\b", sentence.low)
     numbers = {"two": 2, "three": 3, "four": 4, "five": 5, "six": 6}

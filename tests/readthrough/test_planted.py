@@ -53,3 +53,12 @@ def test_files_of_cases_are_read_whole() -> None:
     for file in FILES:
         heads = [x for x in Path(file).read_text(encoding="utf-8").split("\n") if x.startswith("[")]
         assert len(heads) == len(cases(file))
+
+
+@pytest.mark.parametrize("name", ["beans", "cake", "pie-us", "tart"])
+def test_no_line_taken_away_upsets_it(name: str) -> None:
+    """Half-written recipes are what an author has most of the time."""
+    lines = base_text(name).split("\n")
+    for at in range(len(lines)):
+        _, problems = said_of("\n".join(lines[:at] + lines[at + 1 :]))
+        assert all(p.message for p in problems)
