@@ -223,6 +223,8 @@ def _rows(dish: Dish) -> Iterator[LedgerRow]:
 
 
 def _reckoned(dish: Dish) -> Iterator[str]:
+    if dish.unit_meanings:
+        yield f"Here {', '.join(dish.unit_meanings)}."
     for row in _rows(dish):
         for figure in (row.metric, row.us):
             if figure and figure.worked_out and figure.basis:
@@ -270,8 +272,6 @@ def tin_area(shape: str, sides: tuple[Fraction, ...]) -> Fraction:
     >>> tin_area("square", (Fraction(20),))
     Fraction(400, 1)
     """
-    if dish.unit_meanings:
-        yield f"Here {', '.join(dish.unit_meanings)}."
     if shape == "round":
         return sides[0] ** 2 / 4 * Fraction(355, 113)
     return sides[0] * sides[-1]
