@@ -52,7 +52,7 @@ def one_as_text(problem: Problem, source_line: str, style: Style = plain) -> str
         out.append(f"{number} | {shown}")
         out.append(f"      | {pad}{style(carets, 'caret')}")
     if problem.why:
-        out.append(f"      = {problem.why}")
+        out.append(f"      = why: {problem.why}")
     if problem.hint:
         out.append(f"      = {style(problem.hint, 'hint')}")
     return "\n".join(out)

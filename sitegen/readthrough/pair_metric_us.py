@@ -39,8 +39,8 @@ def check(reading: Reading) -> Iterator[Finding]:
             unit = "g" if kind == "weight" else "ml"
             yield reading.about_line(
                 row.index,
-                f"{one.text} is {near(float(first[0]))} {unit}, and the line says {other.text}, "
-                f"which is {near(float(second[0]))} {unit}",
-                "correct one of the two",
+                f"{one.text} and {other.text} are not the same amount: {near(float(first[0]))} {unit} "
+                f"against {near(float(second[0]))} {unit}",
+                "correct one of the two, or leave one out: the page works it out",
             )
             break

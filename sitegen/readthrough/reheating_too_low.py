@@ -12,7 +12,8 @@ from sitegen.readthrough.prose import said
 from sitegen.readthrough.rule import Finding, Reading
 
 _REHEAT = re.compile(
-    r"\b(?:re-?heat|warm (?:it |them )?(?:through|up again))\w*\b[^;]{0,90}?(?P<n>\d{2,3})\s*°?\s*(?P<unit>[cf])\b"
+    r"\b(?:re-?heat|warm (?:it |them )?(?:through|up again))\w*\b[^;]{0,90}?"
+    r"(?P<n>\d{2,3})\s*°?\s*(?P<unit>[cf])\b"
 )
 
 
