@@ -99,7 +99,7 @@ def _one(problem: Problem, lines: SourceLines) -> str:
             f"<mark>{escape(under) or ' '}</mark>{escape(after)}</pre>"
         )
     if problem.why:
-        out.append(f'<p class="why">{escape(problem.why)}</p>')
+        out.append(f'<p class="why">Why it matters: {escape(problem.why)}.</p>')
     if problem.hint:
         out.append(f'<p class="hint">{escape(problem.hint)}</p>')
     out.append("</article>")
