@@ -119,7 +119,13 @@ def _minutes_of_heat(step: Step) -> float:
     return minutes
 
 
+_REACH: Final = 400
+"""No clause is longer: it bounds the search in a step of any length."""
+
+
 def _clause(text: str, at: int) -> str:
-    begin = max((m.end() for m in _CLAUSE.finditer(text) if m.end() <= at), default=0)
-    end = next((m.start() for m in _CLAUSE.finditer(text) if m.start() >= at), len(text))
-    return text[begin:end]
+    first = max(0, at - _REACH)
+    before, after = text[first:at], text[at : at + _REACH]
+    begin = max((m.end() for m in _CLAUSE.finditer(before)), default=0)
+    end = next((m.start() for m in _CLAUSE.finditer(after)), len(after))
+    return before[begin:] + after[:end]
