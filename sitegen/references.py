@@ -10,6 +10,7 @@ from difflib import get_close_matches
 from pathlib import PurePosixPath
 from urllib.parse import unquote
 
+from sitegen.late import noted
 from sitegen.problems import Problem
 from sitegen.reading.read import slug_of
 from sitegen.reading.recipe import IngredientLine, Recipe
@@ -37,6 +38,7 @@ class Reference:
         return slug_of(self.file)
 
 
+@noted(Recipe)
 def dish_references(recipe: Recipe) -> tuple[Reference, ...]:
     """The recipes that a recipe has among its ingredients, swaps and alternatives."""
     return tuple(
@@ -53,16 +55,22 @@ def _with_choices(line: IngredientLine) -> Iterator[IngredientLine]:
         yield from _with_choices(other)
 
 
-def links(source: Source) -> Iterator[Reference]:
+@noted(Source)
+def links(source: Source) -> tuple[Reference, ...]:
     """The links to Markdown files in the text after the front matter."""
-    for match in _LINK.finditer(source.text, _body_start(source)):
-        target = match["target"]
-        place = source.place(match.start("target"))
-        yield _reference(source.file, target, place, len(target))
+    return tuple(
+        _reference(source.file, m["target"], source.place(m.start("target")), len(m["target"]))
+        for m in _LINK.finditer(source.text, _body_start(source))
+    )
 
 
-def picture_problems(source: Source) -> Iterator[Problem]:
+@noted(Source)
+def picture_problems(source: Source) -> tuple[Problem, ...]:
     """Pictures in the text, which pages do not carry: a reader would see a broken one."""
+    return tuple(_picture_problems(source))
+
+
+def _picture_problems(source: Source) -> Iterator[Problem]:
     for match in _PICTURE.finditer(source.text, _body_start(source)):
         place, target = source.place(match.start("target")), match["target"]
         yield Problem(

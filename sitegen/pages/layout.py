@@ -32,7 +32,7 @@ def lay_out(
 
     ``preview`` asks search engines to pass every page by; nothing else differs.
     """
-    return _Layout(collection, theme, photos, preview).pages()
+    return Layout(collection, theme, photos, preview).pages()
 
 
 class LateLayout:
@@ -41,7 +41,7 @@ class LateLayout:
     def __init__(
         self, collection: Collection, theme: Theme, photos: Mapping[str, PhotoSet]
     ) -> None:
-        plan = list(_Layout(collection, theme, photos, preview=True).plan())
+        plan = list(Layout(collection, theme, photos, preview=True).plan())
         self._known = {path: make for path, make in plan if path}
         self._sets = [make for path, make in plan if not path]
         self._made: dict[str, Page] = {}
@@ -76,7 +76,7 @@ POLICY = "; ".join(
 """The content security policy of every page; it holds from disk as well."""
 
 
-class _Layout:
+class Layout:
     def __init__(
         self,
         collection: Collection,
@@ -87,10 +87,17 @@ class _Layout:
         self.collection, self.theme, self.photos = collection, theme, photos
         self.settings = collection.site.settings
         self.preview = preview
-        self.known = frozenset(collection.dishes)
-        self.markdown_pages = {
-            dish.recipe.file: address.recipe(slug) for slug, dish in collection.dishes.items()
-        } | {page.file: address.plain(page.slug) for page in collection.plain_pages}
+        self.known = collection.dishes.keys()
+
+    @cached_property
+    def markdown_pages(self) -> Mapping[str, str]:
+        """The site's Markdown files and the pages that are made of them."""
+        return markdown_pages(self.collection)
+
+    @cached_property
+    def plain_titles(self) -> Sequence[tuple[str, str]]:
+        """Path and title of each plain page."""
+        return [(address.plain(p.slug), p.title) for p in self.collection.plain_pages]
 
     @cached_property
     def dishes(self) -> tuple[Dish, ...]:
@@ -122,7 +129,7 @@ class _Layout:
         for dish in self.dishes:
             yield address.recipe(dish.recipe.slug), partial(_one, self.recipe, dish)
             yield address.card(dish.recipe.slug), partial(_one, self.card, dish)
-        yield "", self.lists
+        yield from self.lists()
         for plain in self.collection.plain_pages:
             yield address.plain(plain.slug), partial(_one, self.plain, plain)
         yield "", self.search
@@ -226,20 +233,21 @@ class _Layout:
             "linked": link_writer(dish.recipe.file, here, self.markdown_pages),
         }
 
-    def lists(self) -> Iterator[Page]:
-        yield self.list_page(
-            address.ALL_RECIPES, "All recipes", "", self.dishes, inputs=self.all_files()
-        )
+    def lists(self) -> Iterator[tuple[str, Callable[[], Iterable[Page]]]]:
+        def one(
+            path: str, title: str, sort: str, dishes: Sequence[Dish], about: str = ""
+        ) -> tuple[str, Callable[[], Iterable[Page]]]:
+            return path, partial(_one, self.list_page, path, title, sort, dishes, about)
+
+        yield one(address.ALL_RECIPES, "All recipes", "", self.dishes)
         for name, dishes in self.collection.by_course().items():
-            yield self.list_page(address.course(name), sentence(name), "Course", dishes)
+            yield one(address.course(name), sentence(name), "Course", dishes)
         for name, dishes in self.collection.by_tag().items():
-            yield self.list_page(address.tag(name), sentence(name), "Tag", dishes)
+            yield one(address.tag(name), sentence(name), "Tag", dishes)
         for key, dishes in self.collection.by_author().items():
             author = self.settings.authors.get(key)
             if author:
-                yield self.list_page(
-                    address.author(key), author.name, "Recipes by", dishes, about=author.about
-                )
+                yield one(address.author(key), author.name, "Recipes by", dishes, author.about)
 
     def list_page(
         self,
@@ -247,9 +255,7 @@ class _Layout:
         title: str,
         sort: str,
         dishes: Sequence[Dish],
-        *,
         about: str = "",
-        inputs: tuple[str, ...] = (),
     ) -> Page:
         """One list. ``sort`` says what the title is: a course, a tag, an author."""
         base = self.settings.address
@@ -268,7 +274,7 @@ class _Layout:
             if len(dishes) != 1
             else f"{title}: 1 recipe",
             nodes=nodes,
-            inputs=inputs or (SITE_FILE, *(dish.recipe.file for dish in dishes)),
+            inputs=(SITE_FILE, *(dish.recipe.file for dish in dishes)),
             sort=sort,
             about=about,
             entries=[listing(dish, self.photos, here) for dish in dishes],
@@ -362,10 +368,7 @@ class _Layout:
             "structured": jsonld.script_text(jsonld.graph(nodes)) if nodes else "",
             "body_class": f"page-{kind}",
             "menu": self.menu(here, to),
-            "plain_links": [
-                Item(page.title, to(address.plain(page.slug)))
-                for page in self.collection.plain_pages
-            ],
+            "plain_links": [Item(title, to(path)) for path, title in self.plain_titles],
         }
         html = self.theme.environment.get_template(template).render(context | more)
         return Page(here, html.encode(), kind, (*inputs, *self.theme.references(template)))
@@ -396,6 +399,13 @@ class _Layout:
     def all_files(self) -> tuple[str, ...]:
         plain = (page.file for page in self.collection.plain_pages)
         return (SITE_FILE, *(dish.recipe.file for dish in self.dishes), *plain)
+
+
+def markdown_pages(collection: Collection) -> dict[str, str]:
+    """The site's Markdown files and the pages that are made of them."""
+    return {dish.recipe.file: address.recipe(slug) for slug, dish in collection.dishes.items()} | {
+        page.file: address.plain(page.slug) for page in collection.plain_pages
+    }
 
 
 def _one(make: Callable[..., Page], *of: Any) -> tuple[Page]:

@@ -8,11 +8,13 @@ import unicodedata
 from collections.abc import Sequence
 
 from sitegen.dish import Dish
+from sitegen.late import noted
 
 INDEX_STEM = "search-index.js"
 _SKIPPED = frozenset(("and", "the", "with", "for", "from", "into", "cut"))
 
 
+@noted(Dish)
 def words_of(dish: Dish) -> str:
     """The words that find a dish, each once, plain and lower-case, in order of the alphabet.
 

@@ -6,7 +6,7 @@ template can print without thinking.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Container, Iterator, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 from itertools import groupby
@@ -107,7 +107,7 @@ class RecipeView:
     """Classes that set the card's type for each paper."""
 
 
-def recipe_view(dish: Dish, settings: Settings, here: str, known: frozenset[str]) -> RecipeView:
+def recipe_view(dish: Dish, settings: Settings, here: str, known: Container[str]) -> RecipeView:
     """The view of a dish on the page ``here``; ``known`` is the slugs that have pages."""
     recipe, label = dish.recipe, dish.label
     author = settings.authors.get(recipe.author)
