@@ -138,7 +138,7 @@ def _held(late: object, names: tuple[str, ...]) -> dict[str, Any]:
 
 
 def _revive(kind: type, fields: Mapping[str, Any], notes: Notes) -> Any:
-    made = object.__new__(kind)
+    made: Any = object.__new__(kind)
     for name, value in fields.items():
         object.__setattr__(made, name, value)
     object.__setattr__(made, "notes", notes)

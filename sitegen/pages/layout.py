@@ -32,7 +32,7 @@ def lay_out(
 
     ``preview`` asks search engines to pass every page by; nothing else differs.
     """
-    return Layout(collection, theme, photos, preview).pages()
+    return _Layout(collection, theme, photos, preview).pages()
 
 
 class LateLayout:
@@ -41,7 +41,7 @@ class LateLayout:
     def __init__(
         self, collection: Collection, theme: Theme, photos: Mapping[str, PhotoSet]
     ) -> None:
-        plan = list(Layout(collection, theme, photos, preview=True).plan())
+        plan = list(_Layout(collection, theme, photos, preview=True).plan())
         self._known = {path: make for path, make in plan if path}
         self._sets = [make for path, make in plan if not path]
         self._made: dict[str, Page] = {}
@@ -76,7 +76,7 @@ POLICY = "; ".join(
 """The content security policy of every page; it holds from disk as well."""
 
 
-class Layout:
+class _Layout:
     def __init__(
         self,
         collection: Collection,
