@@ -56,6 +56,18 @@ def test_the_same_site_gives_the_same_bytes(
     assert first.read_bytes() == second.read_bytes()
 
 
+def test_no_date_of_packing_is_in_it(tmp_path: Path) -> None:
+    """Zip: APPNOTE 4.4.6; gzip: RFC 1952, 2.3.1, MTIME in bytes 4 to 7, and no name (FLG in 3)."""
+    pack(built(tmp_path), tmp_path / "site.zip")
+    pack(built(tmp_path), tmp_path / "site.tar.gz")
+    with zipfile.ZipFile(tmp_path / "site.zip") as archive:
+        assert {entry.date_time for entry in archive.infolist()} == {(1980, 1, 1, 0, 0, 0)}
+    with tarfile.open(tmp_path / "site.tar.gz") as tar:
+        told = {(e.mtime, e.uid, e.gid, e.uname, e.gname, e.mode) for e in tar.getmembers()}
+        assert told == {(0, 0, 0, "", "", 0o644)}
+    assert (tmp_path / "site.tar.gz").read_bytes()[3:8] == bytes(5)
+
+
 @ENDINGS
 def test_the_bytes_do_not_hang_on_the_hash_seed(tmp_path: Path, ending: str) -> None:
     built(tmp_path)
