@@ -87,7 +87,7 @@ def send(
     for path in gone:
         del sent.files[path]
     sent.sending = {}
-    wrong, read_back = _check(built.items, store, plan.to_send)
+    wrong, read_back = _check(built.items, store, plan.to_send, progress)
     for path in wrong:
         sent.files.pop(path, None)
     _keep(store, sent)
@@ -153,7 +153,7 @@ def _save(store: Store, path: str, aside: Path) -> str:
 
 
 def _check(
-    items: Mapping[str, Item], store: Store, just_sent: Iterable[str]
+    items: Mapping[str, Item], store: Store, just_sent: Iterable[str], progress: Progress
 ) -> tuple[list[str], int]:
     """The files that are not there as built, and how many were read back to find out.
 
@@ -162,13 +162,22 @@ def _check(
     has kept the mark that the record knows, or it would have been sent.
     """
     seen, just = store.listing(), set(just_sent)
-    wrong, read_back = [], 0
+    wrong, unsure = [], []
     for path, item in items.items():
         there = seen.get(path)
         if there is None or there.size != item.size:
             wrong.append(path)
         elif path in just and there.etag != item.etag:
-            read_back += 1
-            if sha256(store.read(path) or b"").hexdigest() != item.digest:
+            unsure.append(path)
+
+    def differs(path: str) -> bool:
+        return sha256(store.read(path) or b"").hexdigest() != items[path].digest
+
+    with ThreadPoolExecutor(store.senders) as pool:
+        for done, (path, differing) in enumerate(
+            zip(unsure, pool.map(differs, unsure), strict=True), start=1
+        ):
+            if differing:
                 wrong.append(path)
-    return wrong, read_back
+            progress("checking", done, len(unsure))
+    return sorted(wrong), len(unsure)
