@@ -141,6 +141,15 @@ def _colour(text: str) -> str:
     return text
 
 
+def _faces(text: str) -> str:
+    if not re.fullmatch(
+        r"""\s*(?:[\w -]+|'[\w -]+'|"[\w -]+")(?:,\s*(?:[\w -]+|'[\w -]+'|"[\w -]+"))*""", text
+    ):
+        hint = "name typefaces with commas between, a kind last: 'Georgia, \"Noto Serif\", serif'"
+        raise _refuse("site-font", f"{text!r} is not a list of typefaces", hint)
+    return text.strip()
+
+
 def _number(text: str) -> int:
     if not re.fullmatch(r"[0-9]{1,3}", text):
         raise _refuse("site-number", f"{text!r} is not a whole number", "write a number, such as 2")
@@ -204,6 +213,11 @@ _Link = Annotated[
     str, AfterValidator(_link), _told(minLength=1, examples=["recipes/index.html", "about.html"])
 ]
 _Colour = Annotated[str, AfterValidator(_colour), _told(minLength=1, examples=["#a4362b"])]
+_Faces = Annotated[
+    str,
+    AfterValidator(_faces),
+    _told(minLength=1, examples=["Georgia, serif", "system-ui, sans-serif"]),
+]
 _Destination = Annotated[
     str,
     Field(min_length=1),
@@ -331,6 +345,14 @@ class _SiteFile(BaseModel):
         description="colours of the theme to replace, by name",
         examples=[{"accent": "#a4362b"}],
     )
+    fonts: dict[Literal["headings", "text"], _Faces] = Field(
+        {},
+        description="typefaces of the theme to replace, as a list from which readers' devices choose",
+        examples=[{"headings": "Georgia, serif"}],
+    )
+    minify: Literal["yes", "no"] = Field(
+        "no", description="whether pages, style sheets and scripts are written without spare space"
+    )
     nutrition: _Nutrition = Field(_Nutrition(), description="what the label shows beyond the law")
     silence: list[_Silence] = Field(
         [],
@@ -374,6 +396,8 @@ def _settings(read: _SiteFile, tree: Tree) -> Settings:
         authors={k: Author(k, person.name, person.about) for k, person in read.authors.items()},
         menu=tuple(MenuItem(words, to) for item in read.menu for words, to in item.items()),
         colours=dict(read.colours),
+        fonts={str(name): stack for name, stack in read.fonts.items()},
+        minify=read.minify == "yes",
         trials_needed=read.trials.needed or 0,
         trials_since=read.trials.since,
         trials_shown=read.trials.shown == "yes",

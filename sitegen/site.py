@@ -96,6 +96,10 @@ class Settings:
     menu: tuple[MenuItem, ...] = ()
     colours: Mapping[str, str] = field(default_factory=dict)
     """Design tokens that the site overrides, by name."""
+    fonts: Mapping[str, str] = field(default_factory=dict)
+    """Stacks of typefaces that the site overrides: ``headings``, ``text``."""
+    minify: bool = False
+    """Whether what is written has no spare space in it."""
     trials_needed: int = 0
     """Passed trials before a recipe may be published."""
     trials_since: date | None = None

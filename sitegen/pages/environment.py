@@ -9,7 +9,7 @@ copy, so a site may override one block of it::
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from datetime import date
 from pathlib import Path
 from typing import Any
@@ -31,16 +31,18 @@ HOUSE = "house"
 """The prefix that names the program's own copy of a template."""
 
 
-def make_environment(house: Path, own: tuple[Path, ...]) -> Environment:
+def make_environment(house: Mapping[str, Path], own: tuple[Path, ...]) -> Environment:
     """An environment over the program's templates and a site's own, the site's first.
 
-    ``house`` and ``own`` are folders of templates; a folder need not exist.
+    ``house`` has the program's folders of templates by the theme's name, the nearest first; each is
+    also named by itself, as in ``base/recipe.html``. A folder need not exist.
     """
-    program = FileSystemLoader(house)
+    named = {name: FileSystemLoader(folder) for name, folder in house.items()}
+    program = ChoiceLoader(list(named.values()))
     loaders: list[BaseLoader] = [
         *(FileSystemLoader(folder) for folder in own),
         program,
-        PrefixLoader({HOUSE: program}),
+        PrefixLoader({HOUSE: program, **named}),
     ]
     environment = Environment(
         loader=ChoiceLoader(loaders),

@@ -14,7 +14,7 @@ from sitegen.pages.links import link_writer
 from sitegen.pages.menu import Target, targets
 from sitegen.pages.page import Page
 from sitegen.pages.search import INDEX_STEM, search_index
-from sitegen.pages.theme import COLOURS, Theme, hashed
+from sitegen.pages.theme import CARD_SHEET, PAGE_SHEET, Theme, hashed
 from sitegen.pages.view import Item, listing, recipe_view
 
 if TYPE_CHECKING:
@@ -218,7 +218,7 @@ class _Layout:
             inputs=self.recipe_files(dish, ()),
             hidden=True,
             canonical_of=address.recipe(recipe.slug),
-            sheets=["tokens.css", "card.css"],
+            sheets=[CARD_SHEET],
             shown_address=shown.split("://", 1)[-1] if self.settings.address else "",
             **self.recipe_context(dish, here),
         )
@@ -344,9 +344,6 @@ class _Layout:
         def asset(name: str) -> str:
             return to(self.theme.asset(name))
 
-        sheets = more.pop("sheets", ["tokens.css", "sheet.css"])
-        if self.theme.has(COLOURS):
-            sheets = [*sheets, COLOURS]
         context: dict[str, Any] = {
             "site": self.settings,
             "policy": POLICY,
@@ -359,7 +356,7 @@ class _Layout:
             "canonical": address.absolute(base, canonical_of or here) if base else "",
             "hidden": hidden or self.preview,
             "image": "",
-            "sheets": sheets,
+            "sheets": [PAGE_SHEET],
             "theme_colours": {
                 "light": self.theme.colours.get("paper", "#ffffff"),
                 "dark": self.theme.colours.get("dark-paper", "#000000"),

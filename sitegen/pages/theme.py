@@ -9,18 +9,18 @@ from dataclasses import dataclass, field
 from functools import cached_property
 from pathlib import Path
 
-import yaml
 from jinja2 import Environment, TemplateNotFound, TemplateSyntaxError, meta
 
-from sitegen.pages.colours import TOKENS, check_colours, colour_sheet
+from sitegen.pages.colours import check_colours, colour_sheet, face_sheet
 from sitegen.pages.environment import HOUSE, make_environment
+from sitegen.pages.lineage import lineage, program_themes
 from sitegen.problems import Problem
 from sitegen.site import Site
 
-BASE = "sheet"
-"""The theme that a site's own theme builds on unless its ``theme.yaml`` names another."""
+__all__ = ["CARD_SHEET", "PAGE_SHEET", "Theme", "hashed", "load_theme", "program_themes"]
 
-COLOURS = "colours.css"
+PAGE_SHEET, CARD_SHEET = "page.css", "card.css"
+"""The two style sheets that pages link to, each made of several files in one order."""
 _SCRIPTS = Path(__file__).parent / "scripts"
 
 
@@ -38,7 +38,7 @@ class Theme:
 
     @cached_property
     def addresses(self) -> dict[str, str]:
-        """The hashed address of each asset: ``sheet.css`` is ``assets/sheet.1f3a9c02.css``."""
+        """The hashed address of each asset: ``page.css`` is ``assets/page.1f3a9c02.css``."""
         return {name: hashed(name, content) for name, content in self.files.items()}
 
     def asset(self, name: str) -> str:
@@ -79,59 +79,49 @@ def hashed(name: str, content: bytes) -> str:
     return f"assets/{stem}.{mark}.{ending}" if dot else f"assets/{name}.{mark}"
 
 
-def program_themes() -> Path:
-    """Where the program's own themes lie, installed or in a working copy."""
-    package = Path(__file__).resolve().parents[1]
-    inside = package / "themes"
-    return inside if inside.is_dir() else package.parent / "themes"
-
-
 def load_theme(site: Site) -> tuple[Theme | None, list[Problem]]:
     """The site's theme over the program's, file by file and block by block.
 
     Given back with what is wrong in the site's own part: a missing theme, a template that can't be
     read, a colour that is none. Without a theme, nothing can be laid out.
     """
-    name = site.settings.theme
-    own = site.themes / name
-    problems: list[Problem] = []
-    base = name
-    if not (program_themes() / name).is_dir():
-        if not own.is_dir():
-            return None, [_no_theme(name)]
-        base, problems = _base_of(own, name)
-        if not (program_themes() / base).is_dir():
-            return None, [*problems, _no_theme(base)]
-    house = program_themes() / base
-    environment = make_environment(house / "templates", (own / "templates",))
-    files = _assets(house / "assets")
-    files |= _kitchen_script()
-    if own.is_dir() and own.resolve() != house.resolve():
+    found, problems = lineage(site)
+    if found is None:
+        return None, problems
+    name, own = site.settings.theme, found.own
+    own_templates = (own / "templates",) if own else ()
+    environment = make_environment(found.templates(), own_templates)
+    files = _kitchen_script()
+    for folder in reversed(found.program.values()):
+        files |= _assets(folder / "assets")
+    if own:
         files |= _assets(own / "assets")
         problems += _compile_all(environment, own, name)
     defaults = _tokens(files.get("tokens.css", b"").decode())
     colours, wrong = check_colours(site.settings.colours, defaults)
     problems += wrong
-    if colours:
-        files[COLOURS] = colour_sheet(colours).encode()
+    last = colour_sheet(colours) + face_sheet(site.settings.fonts)
+    files = _bound(files, last.encode())
     theme = Theme(name, environment, dict(sorted(files.items())), {**defaults, **colours})
     return theme, problems
 
 
-def _base_of(own: Path, name: str) -> tuple[str, list[Problem]]:
-    file = f"themes/{name}/theme.yaml"
-    try:
-        said = yaml.load((own / "theme.yaml").read_text("utf-8"), yaml.SafeLoader)
-    except FileNotFoundError:
-        return BASE, []
-    except (yaml.YAMLError, UnicodeDecodeError) as error:
-        mark = getattr(error, "problem_mark", None)
-        line, column = (mark.line + 1, mark.column + 1) if mark else (1, 1)
-        return BASE, [
-            Problem("theme-unreadable", "error", file, line, column, "this is not YAML", str(error))
-        ]
-    base = said.get("base", BASE) if isinstance(said, dict) else BASE
-    return str(base), []
+_PARTS = {
+    PAGE_SHEET: ("tokens.css", "base.css", "look.css", "own.css"),
+    CARD_SHEET: ("tokens.css", "card.css", "look-card.css", "own-card.css"),
+}
+"""What the two sheets are made of: the theme's tokens, what all themes share, how this one looks, and
+what a site adds. Of each name there is one file, the site's own before the theme's."""
+
+
+def _bound(files: dict[str, bytes], last: bytes) -> dict[str, bytes]:
+    """The files with the style sheets bound into two: one request for a page, one for a card."""
+    bound = {
+        sheet: b"\n".join([*(files[part] for part in parts if part in files), last])
+        for sheet, parts in _PARTS.items()
+    }
+    apart = {part for parts in _PARTS.values() for part in parts}
+    return {name: content for name, content in files.items() if name not in apart} | bound
 
 
 def _assets(folder: Path) -> dict[str, bytes]:
@@ -181,19 +171,9 @@ def _compile_all(environment: Environment, own: Path, name: str) -> list[Problem
 
 def _tokens(sheet: str) -> dict[str, str]:
     """The colours that a tokens sheet sets, light ones plain and dark ones with ``dark-``."""
-    light, _, dark = sheet.partition("prefers-color-scheme: dark")
-    found = {}
-    for prefix, text in (("dark-", dark), ("", light)):
-        for token, value in re.findall(r"--([\w-]+):\s*(#[0-9a-fA-F]{3,6})\b", text):
-            if token in TOKENS:
-                found[prefix + token] = value
-    return found
-
-
-def _no_theme(name: str) -> Problem:
-    known = sorted(p.name for p in program_themes().iterdir() if p.is_dir())
-    hint = (
-        f"the program's own themes are {', '.join(known)}; a site's own is a folder themes/{name}/"
-    )
-    message = f"there is no theme '{name}'"
-    return Problem("theme-missing", "error", "content/site.yaml", 0, 0, message, hint)
+    light, _, dark = sheet.partition("@media print")[0].partition("prefers-color-scheme: dark")
+    return {
+        prefix + token: value
+        for prefix, text in (("", light), ("dark-", dark))
+        for token, value in re.findall(r"--([\w-]+):\s*(#[0-9a-fA-F]{3,6})\b", text)
+    }

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+import re
 from pathlib import Path
 
 import pytest
 
 from sitegen.pages import lay_out
 from sitegen.pages.colours import check_colours, colour_sheet, contrast
-from sitegen.pages.theme import load_theme
+from sitegen.pages.theme import CARD_SHEET, PAGE_SHEET, load_theme
 from tests.pages.fixtures import collection
 
 
@@ -62,12 +63,14 @@ def test_a_whole_template_and_a_part_are_replaced(tmp_path):
 
 def test_a_theme_of_another_name_builds_on_the_programs(tmp_path):
     write(tmp_path, "themes/harbour/theme.yaml", "base: sheet\n")
-    write(tmp_path, "themes/harbour/assets/sheet.css", "/* ours */")
+    write(tmp_path, "themes/harbour/assets/look.css", "/* ours */")
     theme, problems = load_theme(collection(tmp_path, theme="harbour").site)
     assert problems == []
     assert theme is not None
-    assert theme.files["sheet.css"] == b"/* ours */"
-    assert "tokens.css" in theme.files
+    sheet = theme.files[PAGE_SHEET].decode()
+    assert "/* ours */" in sheet
+    assert sheet.startswith("/* Design tokens")
+    assert "The bench sheet" not in sheet, "a file takes the place of the one of the same name"
 
 
 def test_a_missing_theme_is_said_with_what_there_is(tmp_path):
@@ -91,9 +94,18 @@ def test_a_mistake_in_a_template_has_its_place(tmp_path, text, rule, line):
     assert problem.file == "themes/sheet/templates/recipe.html"
 
 
-def test_a_sites_colours_come_last(tmp_path):
-    page = laid_out(tmp_path, colours={"accent": "#7a2e4d"})["index.html"]
-    assert page.index("assets/sheet.") < page.index("assets/colours.")
+@pytest.mark.parametrize("name", ["sheet", "docket"])
+def test_a_colour_and_a_font_stack_are_overridden_and_come_last(tmp_path, name):
+    fonts = {"headings": "Georgia, serif"}
+    site = collection(tmp_path, theme=name, colours={"accent": "#7a2e4d"}, fonts=fonts).site
+    theme, problems = load_theme(site)
+    assert theme is not None
+    assert [p for p in problems if p.severity == "error"] == []
+    for sheet in (PAGE_SHEET, CARD_SHEET):
+        text = theme.files[sheet].decode()
+        for token, value in (("--accent", "#7a2e4d"), ("--face-headings", "Georgia, serif")):
+            assert re.findall(rf"{token}:\s*([^;}}]+)", text)[-1] == value
+            assert len(re.findall(rf"{token}:", text)) > 1
 
 
 def test_colours_are_checked():
