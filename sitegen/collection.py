@@ -9,6 +9,7 @@ from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field
 
 from sitegen.dish import Dish
+from sitegen.reading.recipe import Photo
 from sitegen.site import Site
 
 
@@ -22,6 +23,8 @@ class PlainPage:
     html: str
     file: str
     """The path relative to the site's folder, with ``/``."""
+    pictures: tuple[Photo, ...] = ()
+    """The pictures in its text, in order."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -22,12 +22,13 @@ from sitegen.larder.larder import Larder
 from sitegen.memory import Memory, Same, mark, stamp
 from sitegen.plain_pages import read_page
 from sitegen.problems import Problem, in_order
+from sitegen.reading.pictures import beside
 from sitegen.reading.read import read_recipe, slug_of
 from sitegen.reading.recipe import Recipe
 from sitegen.reading.source import Source
 from sitegen.readthrough import read_through
 from sitegen.readthrough.site_wide import site_problems
-from sitegen.references import dependency_order, dish_references, link_problems, picture_problems
+from sitegen.references import dependency_order, dish_references, link_problems
 from sitegen.settings import FILE as SETTINGS_FILE
 from sitegen.settings import read_settings
 from sitegen.site import Settings, Site
@@ -58,7 +59,7 @@ class Gathered:
     blocking: tuple[Problem, ...]
     """The errors that keep the site from being built: all but those of drafts."""
     photographs: Mapping[str, Photograph] = field(default_factory=dict)
-    """By the recipe's slug."""
+    """By the recipe's slug; a picture inside a text by its file."""
     unserved: Mapping[str, str] = field(default_factory=dict)
     """Slug → file of the recipes that have no dish, since something is wrong with them."""
     drafts: int = 0
@@ -136,7 +137,7 @@ class Gatherer:
         pages, page_problems, page_sources = self._pages(only)
         problems += page_problems
         problems += self._link_problems(reads, page_sources, site.settings)
-        photographs, photo_problems = self._photographs(reads)
+        photographs, photo_problems = self._photographs(reads, pages)
         problems += photo_problems
         logs, log_problems = self._logs(reads, site.settings, only)
         problems += log_problems
@@ -160,7 +161,7 @@ class Gatherer:
                 and p.file not in drafts_known
                 and not p.file.endswith(LOG_ENDING)  # a slip in private notes stops no page
             ),
-            photographs={s: p for s, p in photographs.items() if s in shown},
+            photographs={key: photographs[key] for key in _seen(shown, pages, photographs)},
             unserved={read.slug: read.file for read in reads.values() if read.slug not in dishes},
             drafts=len(drafts_known),
             logs={slug_of(file): log for file, log in logs.items()},
@@ -311,10 +312,8 @@ class Gatherer:
         for read in reads.values():
             if read.source is not None:
                 problems += link_problems(read.source, known, is_draft, read.draft)
-                problems += picture_problems(read.source)
         for source in pages:
             problems += link_problems(source, known, is_draft, draft=False)
-            problems += picture_problems(source)
         return problems
 
     def _logs(
@@ -331,13 +330,15 @@ class Gatherer:
         return logs, problems
 
     def _photographs(
-        self, reads: Mapping[str, _Read]
+        self, reads: Mapping[str, _Read], pages: Iterable[PlainPage]
     ) -> tuple[dict[str, Photograph], list[Problem]]:
-        wanted = [r.recipe for r in reads.values() if r.recipe is not None and r.recipe.photo]
-        if not wanted:
+        recipes: list[Recipe] = [r.recipe for r in reads.values() if r.recipe is not None]
+        wanted = [recipe for recipe in recipes if recipe.photo]
+        texts = [text for text in _texts(recipes, pages) if text.pictures]
+        if not wanted and not texts:
             return {}, []
         from sitegen.images.cache import Cache
-        from sitegen.images.photos import photograph
+        from sitegen.images.photos import photograph, picture_in_text
 
         cache = Cache(Workroom(self.folder).cache)
         photographs: dict[str, Photograph] = {}
@@ -353,7 +354,33 @@ class Gatherer:
             problems += wrong
             if found is not None:
                 photographs.setdefault(recipe.slug, found)
+        for text in texts:
+            for picture in text.pictures:
+                key = beside(text.file, picture.file)
+                found, wrong = self._memory.recall(
+                    f"picture {text.file} {picture.place}",
+                    (picture, stamp(self.folder / key)),
+                    partial(picture_in_text, picture, text.file, self.folder, cache),
+                )
+                problems += wrong
+                if found is not None:
+                    photographs.setdefault(key, found)
         return photographs, problems
+
+
+def _texts(recipes: Iterable[Recipe], pages: Iterable[PlainPage]) -> Iterator[Recipe | PlainPage]:
+    yield from recipes
+    yield from pages
+
+
+def _seen(
+    dishes: Mapping[str, Dish], pages: Iterable[PlainPage], known: Mapping[str, Photograph]
+) -> Iterator[str]:
+    """The keys of the pictures that the pages show: no draft's."""
+    yield from (slug for slug in dishes if slug in known)
+    texts = _texts((dish.recipe for dish in dishes.values()), pages)
+    named = (beside(text.file, picture.file) for text in texts for picture in text.pictures)
+    yield from (key for key in named if key in known)
 
 
 def _companion(name: str) -> str:

@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 from sitegen.collection import PlainPage
 from sitegen.problems import Problem, did_you_mean
 from sitegen.reading.markdown import parser
+from sitegen.reading.pictures import pictures_of
 from sitegen.reading.read import slug_of, split
 from sitegen.reading.source import Place, Source
 from sitegen.reading.yamltree import read_yaml
@@ -38,7 +41,11 @@ def read_page(source: Source) -> tuple[PlainPage | None, list[Problem]]:
         at = tree.key_place(("title",)) if known else Place(1, 1)
         message, hint = "this page has no title", "add a line 'title: …'"
         problem("missing-field", at.line, at.column, message, hint, 1)
+    env: dict[str, Any] = {}
+    tokens = parser().parse(source.text[source.offset(halves.body_line) :], env)
+    pictures = pictures_of(tokens, source, halves.body_line - 1, problems)
     if problems:
         return None, problems
-    html = parser().render(source.text[source.offset(halves.body_line) :]).strip()
-    return PlainPage(slug_of(source.file), str(title), str(summary or ""), html, source.file), []
+    html = str(parser().renderer.render(tokens, parser().options, env)).strip()
+    name, words = slug_of(source.file), str(summary or "")
+    return PlainPage(name, str(title), words, html, source.file, pictures), []

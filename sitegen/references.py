@@ -18,8 +18,6 @@ from sitegen.reading.source import Place, Source
 
 _LINK = re.compile(r"\]\(<?(?P<target>[^()\s<>:?#]+\.md)(?:#[^()\s<>]*)?>?(?:\s+[\"'][^)]*)?\)")
 
-_PICTURE = re.compile(r"!\[(?:[^\[\]\\\n]|\\.)*\]\(\s*<?(?P<target>[^()\s<>]+)")
-
 
 @dataclass(frozen=True, slots=True)
 class Reference:
@@ -62,27 +60,6 @@ def links(source: Source) -> tuple[Reference, ...]:
         _reference(source.file, m["target"], source.place(m.start("target")), len(m["target"]))
         for m in _LINK.finditer(source.text, _body_start(source))
     )
-
-
-@noted(Source)
-def picture_problems(source: Source) -> tuple[Problem, ...]:
-    """Pictures in the text, which pages do not carry: a reader would see a broken one."""
-    return tuple(_picture_problems(source))
-
-
-def _picture_problems(source: Source) -> Iterator[Problem]:
-    for match in _PICTURE.finditer(source.text, _body_start(source)):
-        place, target = source.place(match.start("target")), match["target"]
-        yield Problem(
-            "picture-in-text",
-            "error",
-            source.file,
-            place.line,
-            place.column,
-            "a page shows the recipe's photo and no pictures in its text",
-            "take it out, or make it the recipe's photo: photo: {file: …, alt: …}",
-            len(target),
-        )
 
 
 def _body_start(source: Source) -> int:

@@ -150,6 +150,14 @@ def _faces(text: str) -> str:
     return text.strip()
 
 
+def _host(text: str) -> str:
+    name = text.lower()
+    if not re.fullmatch(r"[a-z0-9]([a-z0-9-]*[a-z0-9])?(\.[a-z0-9]([a-z0-9-]*[a-z0-9])?)+", name):
+        hint = "write the host alone, such as shop.example, without https:// and path"
+        raise _refuse("site-host", f"{text!r} is not the name of a host", hint)
+    return name
+
+
 def _number(text: str) -> int:
     if not re.fullmatch(r"[0-9]{1,3}", text):
         raise _refuse("site-number", f"{text!r} is not a whole number", "write a number, such as 2")
@@ -218,6 +226,7 @@ _Faces = Annotated[
     AfterValidator(_faces),
     _told(minLength=1, examples=["Georgia, serif", "system-ui, sans-serif"]),
 ]
+_Host = Annotated[str, AfterValidator(_host), _told(pattern=r"^[^/:\s]+\.[^/:\s]+$")]
 _Destination = Annotated[
     str,
     Field(min_length=1),
@@ -292,6 +301,20 @@ class _Trials(BaseModel):
     )
 
 
+class _PaidLinks(BaseModel):
+    model_config = _Strict
+
+    hosts: list[_Host] = Field(
+        default=[],
+        description="hosts whose links are paid for, subdomains too",
+        examples=[["shop.example"]],
+    )
+    said: _Text = Field(
+        default=Settings().disclosure,
+        description="what stands near the top of a page with paid links",
+    )
+
+
 class _Target(BaseModel):
     """A place that ``sitegen deploy`` sends the site to."""
 
@@ -330,6 +353,11 @@ class _SiteFile(BaseModel):
         alias="method heading",
         description="the '##' heading that the steps stand under",
     )
+    questions_heading: _Text = Field(
+        Settings().questions_heading,
+        alias="questions heading",
+        description="the '##' heading that readers' questions stand under, each a '###'",
+    )
     authors: dict[_Name, _Person] = Field(
         {},
         description="who writes, by the key that recipes use in 'author'",
@@ -364,6 +392,9 @@ class _SiteFile(BaseModel):
         description="safety cautions that the site's owner takes off a page, signed, with the reason",
     )
     trials: _Trials = Field(_Trials(), description="what test logs must hold and may tell")
+    paid_links: _PaidLinks = Field(
+        _PaidLinks(), alias="paid links", description="who pays for links, and how readers are told"
+    )
     targets: dict[_Name, _Target] = Field(
         {},
         description="where 'sitegen deploy' sends the site, by a name of your own",
@@ -392,12 +423,15 @@ def _settings(read: _SiteFile, tree: Tree) -> Settings:
         description=read.description,
         caution=read.caution,
         method_heading=read.method_heading,
+        questions_heading=read.questions_heading,
         net_carbohydrate=tuple(dict.fromkeys(read.nutrition.net_carbohydrate)),
         authors={k: Author(k, person.name, person.about) for k, person in read.authors.items()},
         menu=tuple(MenuItem(words, to) for item in read.menu for words, to in item.items()),
         colours=dict(read.colours),
         fonts={str(name): stack for name, stack in read.fonts.items()},
         minify=read.minify == "yes",
+        paid_hosts=tuple(read.paid_links.hosts),
+        disclosure=read.paid_links.said,
         trials_needed=read.trials.needed or 0,
         trials_since=read.trials.since,
         trials_shown=read.trials.shown == "yes",
@@ -475,6 +509,7 @@ def _words(error: ErrorDetails, path: tuple[str | int, ...], name: str) -> tuple
             "silence": tuple(_Silence.model_fields),
             "targets": tuple(_Target.model_fields),
             "trials": tuple(_Trials.model_fields),
+            "paid links": tuple(_PaidLinks.model_fields),
             "without cautions": tuple(_LeftOut.model_fields),
         }.get(str(path[0]), tuple(_Person.model_fields))
         known = field_names() if len(path) == 1 else inner

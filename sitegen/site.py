@@ -90,6 +90,7 @@ class Settings:
         "doctor or dietitian about a medical diet or an allergy."
     )
     method_heading: str = "Method"
+    questions_heading: str = "Questions"
     net_carbohydrate: tuple[str, ...] = ()
     """What is taken off carbohydrate for net carbohydrate; empty: the line is not shown."""
     authors: Mapping[str, Author] = field(default_factory=dict)
@@ -108,6 +109,13 @@ class Settings:
     """Whether a page says how often its recipe was tested."""
     silences: tuple[Hush, ...] = ()
     left_out: tuple[LeftOut, ...] = ()
+    paid_hosts: tuple[str, ...] = ()
+    """Hosts that pay for links to them; their subdomains too."""
+    disclosure: str = (
+        "Some links on this page are paid for: if you buy there, we may earn something. "
+        "They are marked."
+    )
+    """What stands near the top of a page with paid links."""
     targets: Mapping[str, Target] = field(default_factory=dict)
 
 

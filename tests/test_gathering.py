@@ -8,6 +8,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from PIL import Image
 
 from sitegen.gathering import Gathered, Gatherer
 from sitegen.kitchen.work_out import work_out
@@ -193,10 +194,43 @@ def test_a_link_to_a_file_that_is_not_there_is_found_at_its_place(tmp_path: Path
     assert "'lentil-soup.md'" in found[0].hint
 
 
-def test_a_picture_in_the_text_is_found_since_no_page_would_carry_it(tmp_path: Path) -> None:
-    more = "\n## Keeping\n\nIt looks ![like this](bowl.jpg) the day after.\n"
-    found = gather(write_site(tmp_path, {SOUP: recipe(more=more)})).problems
-    assert [(p.rule, p.line, p.column, p.length) for p in found] == [("picture-in-text", 23, 23, 8)]
+@pytest.mark.parametrize(
+    ("picture", "rule", "column", "length"),
+    [
+        ("![like this](bowl.jpg)", "photo-missing", 23, 8),
+        ("![](bowl.jpg)", "picture-undescribed", 14, 8),
+        ("![like this](https://pictures.example/bowl.jpg)", "picture-elsewhere", 23, 33),
+        ("![like this](../../../../bowl.jpg)", "photo-outside", 23, 20),
+    ],
+)
+def test_a_picture_in_the_text_that_no_page_can_show_is_found_at_its_place(
+    tmp_path: Path, picture: str, rule: str, column: int, length: int
+) -> None:
+    page = f"---\ntitle: About\n---\nAs\n\n{picture}\n"
+    more = f"\n## Keeping\n\nIt looks {picture} the day after.\n"
+    files = {SOUP: recipe(more=more), "content/pages/about.md": page}
+    found = gather(write_site(tmp_path, files)).problems
+    assert [(p.file, p.rule, p.line, p.column, p.length) for p in found] == [
+        ("content/pages/about.md", rule, 6, column - 9, length),
+        (SOUP, rule, 23, column, length),
+    ]
+    assert all(p.hint for p in found)
+
+
+def test_a_drafts_pictures_are_not_among_those_of_the_site(tmp_path: Path) -> None:
+    Image.new("RGB", (600, 400), "teal").save(_ready(tmp_path) / "bowl.png")
+    shown = recipe(more="\n## Keeping\n\n![A bowl, half empty](bowl.png)\n")
+    hidden = shown.replace("published: ", "# published: ")
+    key = "content/recipes/bowl.png"
+    assert key in gather(write_site(tmp_path, {SOUP: shown})).photographs
+    site = write_site(tmp_path, {SOUP: hidden})
+    assert Gatherer(site).gather(drafts=False).photographs == {}
+    assert key in Gatherer(site).gather(drafts=True).photographs
+
+
+def _ready(folder: Path) -> Path:
+    (folder / "content" / "recipes").mkdir(parents=True)
+    return folder / "content" / "recipes"
 
 
 def test_only_the_files_asked_for_are_told_of(tmp_path: Path) -> None:

@@ -10,7 +10,7 @@ import io
 import json
 import os
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from hashlib import sha256
 from pathlib import Path, PurePosixPath
 
@@ -26,14 +26,20 @@ from sitegen.images.shapes import (
     FORMATS,
     MAIN,
     SUFFIXES,
+    TEXT_WIDTHS,
+    WHOLE,
     Rendition,
     crop_box,
     height_for,
+    whole_box,
     widths_for,
     writable_formats,
 )
 from sitegen.problems import Problem, Severity, did_you_mean
-from sitegen.reading.recipe import Recipe
+from sitegen.reading.pictures import beside
+from sitegen.reading.read import slugify
+from sitegen.reading.recipe import Photo, Recipe
+from sitegen.reading.source import Place
 
 _MAKER = f"1;{PIL.__version__};{FORMATS!r}"
 """Part of every key: another Pillow or other settings make other pictures."""
@@ -97,19 +103,45 @@ def photograph(
     photo = recipe.photo
     if photo is None:
         return None, []
+    if not photo.place.line:
+        photo = replace(photo, place=recipe.places.get("photo", Place(0, 0)))
+    seen = _look(photo, recipe.file, folder, cache)
+    if isinstance(seen, Problem):
+        return None, [seen]
+    found = _plan(recipe.slug, photo.alt, photo.focus, seen)
+    return found, list(_advice(photo, recipe.file, seen.facts.width, seen.facts.height))
+
+
+def picture_in_text(
+    picture: Photo, file: str, folder: Path, cache: Cache
+) -> tuple[Photograph | None, list[Problem]]:
+    """Check a picture inside the text of ``file`` and plan its files: whole, in fewer widths."""
+    seen = _look(picture, file, folder, cache)
+    if isinstance(seen, Problem):
+        return None, [seen]
+    return _plan_whole(beside(file, picture.file), picture.alt, seen), []
+
+
+@dataclass(frozen=True, slots=True)
+class _Seen:
+    source: Path
+    digest: str
+    facts: _Facts
+
+
+def _look(photo: Photo, file: str, folder: Path, cache: Cache) -> _Seen | Problem:
+    """Open a picture's file once, or say why it can't be used."""
     try:
-        source = _find(photo.file, folder, recipe.file)
+        source = _find(photo.file, folder, file)
         raw = source.read_bytes()
         digest = sha256(raw).hexdigest()
-        facts = _facts(raw, digest, cache)
+        return _Seen(source, digest, _facts(raw, digest, cache))
     except Refusal as refusal:
-        return None, [_problem(recipe, "error", refusal.rule, refusal.message, refusal.hint)]
+        return _problem(photo, file, "error", refusal.rule, refusal.message, refusal.hint)
     except OSError as error:
         why = (error.strerror or str(error)).lower()
         message = f"the photo {photo.file!r} can't be opened: {why}"
-        return None, [_problem(recipe, "error", "photo-unreadable", message, "check it")]
-    found = _plan(recipe.slug, photo.alt, photo.focus, facts, source, digest)
-    return found, list(_advice(recipe, facts.width, facts.height))
+        return _problem(photo, file, "error", "photo-unreadable", message, "check it")
 
 
 @dataclass(frozen=True, slots=True)
@@ -173,10 +205,9 @@ def _plan(
     slug: str,
     alt: str,
     focus: tuple[int, int],
-    facts: _Facts,
-    source: Path,
-    digest: str,
+    seen: _Seen,
 ) -> Photograph:
+    facts, digest = seen.facts, seen.digest
     size = (facts.width, facts.height)
     stamp = sha256(f"{_MAKER};{digest};{focus}".encode()).hexdigest()[:10]
     planned: dict[str, Rendition] = {}
@@ -207,14 +238,45 @@ def _plan(
         colour=facts.colour,
         crop_sizes={crop: (r.width, r.height) for crop, r in crops.items()},
     )
-    return Photograph(photo_set, tuple(planned.values()), source, digest)
+    return Photograph(photo_set, tuple(planned.values()), seen.source, digest)
 
 
-def _advice(recipe: Recipe, width: int, height: int) -> Iterator[Problem]:
+def _plan_whole(file: str, alt: str, seen: _Seen) -> Photograph:
+    """A picture inside a text. ``file`` is part of the names: two files may hold one picture."""
+    facts = seen.facts
+    box = whole_box((facts.width, facts.height))
+    stamp = sha256(f"{_MAKER};{seen.digest};{file}".encode()).hexdigest()[:10]
+    name = slugify(PurePosixPath(file).stem) or "picture"
+    planned: list[Rendition] = []
+    sources: dict[str, tuple[tuple[str, int], ...]] = {}
+    for kind in writable_formats():
+        made = []
+        for width in widths_for(box, TEXT_WIDTHS):
+            height = max(1, (2 * width * facts.height + facts.width) // (2 * facts.width))
+            path = f"photos/{name}-{WHOLE}-{width}.{stamp}.{SUFFIXES[kind]}"
+            made.append(Rendition(path, box, width, height, kind))
+        planned += made
+        sources[kind] = tuple((rendition.path, rendition.width) for rendition in made)
+    largest = planned[-1]
+    photo_set = PhotoSet(
+        alt=alt,
+        focus=(50, 50),
+        width=largest.width,
+        height=largest.height,
+        sources=sources,
+        crops={WHOLE: largest.path},
+        colour=facts.colour,
+        crop_sizes={WHOLE: (largest.width, largest.height)},
+    )
+    return Photograph(photo_set, tuple(planned), seen.source, seen.digest)
+
+
+def _advice(photo: Photo, file: str, width: int, height: int) -> Iterator[Problem]:
     box = crop_box((width, height), "1x1", (50, 50))
     if box.right - box.left < CROP_WIDTH:
         yield _problem(
-            recipe,
+            photo,
+            file,
             "advice",
             "photo-small",
             f"the photo has {width} × {height} pixels; it will look soft on a large screen",
@@ -222,9 +284,9 @@ def _advice(recipe: Recipe, width: int, height: int) -> Iterator[Problem]:
         )
 
 
-def _problem(recipe: Recipe, severity: Severity, rule: str, message: str, hint: str) -> Problem:
-    assert recipe.photo is not None
-    place = recipe.photo.place if recipe.photo.place.line else recipe.places.get("photo")
-    line, column = (place.line, place.column) if place else (0, 0)
-    length = len(recipe.photo.file) if recipe.photo.place.line else 1
-    return Problem(rule, severity, recipe.file, line, column, message, hint, length)
+def _problem(
+    photo: Photo, file: str, severity: Severity, rule: str, message: str, hint: str
+) -> Problem:
+    place = photo.place
+    length = len(photo.file) if place.line else 1
+    return Problem(rule, severity, file, place.line, place.column, message, hint, length)

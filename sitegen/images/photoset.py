@@ -27,7 +27,8 @@ class PhotoSet:
     Keys are ``avif`` (where Pillow can write it), ``webp`` and ``jpeg``; widths rise.
     """
     crops: Mapping[str, str]
-    """One JPEG for each shape that search engines ask for: ``1x1``, ``4x3``, ``16x9``."""
+    """One JPEG for each shape that search engines ask for: ``1x1``, ``4x3``, ``16x9``; of a picture
+    inside a text only ``whole``, and ``sources`` are whole too."""
     colour: str
     """``#rrggbb``: the photo's mean colour, to stand in its place until it has come."""
     crop_sizes: Mapping[str, tuple[int, int]]

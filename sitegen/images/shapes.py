@@ -9,10 +9,14 @@ from typing import Any, NamedTuple
 CROPS: dict[str, tuple[int, int]] = {"1x1": (1, 1), "4x3": (4, 3), "16x9": (16, 9)}
 """The shapes that search engines ask for; ``4x3`` is the one that pages show."""
 MAIN = "4x3"
+WHOLE = "whole"
+"""Not cut at all: the pictures inside a text."""
 WIDTHS = (480, 800, 1200, 1600)
 """Pixel widths of the main crop: phone, large phone, tablet, desk; each at double density half."""
 CROP_WIDTH = 1200
 """The width of the one JPEG of each crop; search engines ask for 1200 and more."""
+TEXT_WIDTHS = (480, 800, 1200)
+"""Pixel widths of a picture inside a text, whose column is 600 wide at most."""
 
 FORMATS: dict[str, tuple[str, dict[str, Any]]] = {
     "avif": ("AVIF", {"quality": 62, "speed": 7, "max_threads": 1, "subsampling": "4:2:0"}),
@@ -69,15 +73,20 @@ def crop_box(size: tuple[int, int], crop: str, focus: tuple[int, int]) -> Box:
     return Box(left, top, left + wide, top + high)
 
 
+def whole_box(size: tuple[int, int]) -> Box:
+    """All of a picture."""
+    return Box(0, 0, *size)
+
+
 def _slide(whole: int, part: int, percent: int) -> int:
     """Where a part begins so that it is centred on the focus without leaving the whole."""
     return min(max((2 * whole * percent - 100 * part) // 200, 0), whole - part)
 
 
-def widths_for(box: Box) -> tuple[int, ...]:
+def widths_for(box: Box, wanted: tuple[int, ...] = WIDTHS) -> tuple[int, ...]:
     """The widths that the box can give without being enlarged; at least one."""
     wide = box.right - box.left
-    return tuple(w for w in WIDTHS if w <= wide) or (wide,)
+    return tuple(w for w in wanted if w <= wide) or (wide,)
 
 
 def height_for(width: int, crop: str) -> int:

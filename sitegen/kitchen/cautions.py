@@ -252,5 +252,7 @@ def _oil_on_flavourings(
 
 
 def _prose(recipe: Recipe) -> str:
-    html = "\n".join((recipe.intro, *(s.html for s in recipe.sections)))
+    html = "\n".join(
+        (recipe.intro, *(text for section in recipe.sections for text in section.texts))
+    )
     return _TAG.sub(" ", html).lower()

@@ -9,6 +9,7 @@ from __future__ import annotations
 import posixpath
 import re
 import unicodedata
+from datetime import date
 from urllib.parse import quote, urlsplit
 
 HOME = "index.html"
@@ -97,3 +98,8 @@ def absolute(base: str, there: str) -> str:
 def from_root(base: str, there: str) -> str:
     """The address from the host's root, for the 404 page, which may be served at any depth."""
     return urlsplit(base).path.rstrip("/") + "/" + quote(there, safe="/~#?=&")
+
+
+def instant(day: date) -> str:
+    """A day as RFC 3339 has an instant; the day begins in UTC."""
+    return f"{day.isoformat()}T00:00:00Z"

@@ -9,7 +9,8 @@ copy, so a site may override one block of it::
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+import re
+from collections.abc import Callable, Iterable, Mapping
 from datetime import date
 from pathlib import Path
 from typing import Any
@@ -65,6 +66,7 @@ def make_environment(house: Mapping[str, Path], own: tuple[Path, ...]) -> Enviro
     environment.tests["time_span"] = _is("TimePiece")
     environment.tests["temperature"] = _is("TemperaturePiece")
     environment.tests["length_piece"] = _is("LengthPiece")
+    environment.tests["in_blocks"] = in_blocks
     environment.filters["trusted"] = trusted
     return environment
 
@@ -72,6 +74,14 @@ def make_environment(house: Mapping[str, Path], own: tuple[Path, ...]) -> Enviro
 def trusted(html: str) -> Markup:
     """HTML that the program's own Markdown renderer made; for nothing else."""
     return Markup(html)
+
+
+_BLOCK = re.compile(r"<(?:p|ul|ol|dl|pre|blockquote|table|figure|h[1-6]|hr)[\s>]")
+
+
+def in_blocks(pieces: Iterable[object]) -> bool:
+    """Whether a step is more than one run of text, so that it can't stand in a paragraph."""
+    return any(isinstance(piece, str) and _BLOCK.search(piece) for piece in pieces)
 
 
 def sentence(words: str) -> str:

@@ -5,13 +5,17 @@ from __future__ import annotations
 import json
 from collections.abc import Iterator, Mapping, Sequence
 from datetime import date
+from functools import partial
 from typing import Any
 from xml.etree import ElementTree as Xml
 
 from markupsafe import Markup
 
 from sitegen.dish import Dish
+from sitegen.images.photoset import PhotoSet
 from sitegen.pages import address
+from sitegen.pages.address import instant
+from sitegen.pages.disclosing import disclosure
 from sitegen.pages.links import link_writer
 from sitegen.site import Settings
 
@@ -20,20 +24,18 @@ _ATOM = "http://www.w3.org/2005/Atom"
 
 
 def feeds(
-    settings: Settings, dishes: Sequence[Dish], pages: Mapping[str, str]
+    settings: Settings,
+    dishes: Sequence[Dish],
+    pages: Mapping[str, str],
+    photos: Mapping[str, PhotoSet],
 ) -> Iterator[tuple[str, bytes]]:
     """Path and content of each feed. ``dishes`` are published ones, the newest first."""
     if not settings.address:
         return
     latest = dishes[:LATEST]
-    entries = [(dish, _content(dish, settings, pages)) for dish in latest]
+    entries = [(dish, _content(dish, settings, pages, photos)) for dish in latest]
     yield address.ATOM, _atom(settings, entries)
     yield address.JSON_FEED, _json_feed(settings, entries)
-
-
-def instant(day: date) -> str:
-    """A day as RFC 3339 has an instant; the day begins in UTC."""
-    return f"{day.isoformat()}T00:00:00Z"
 
 
 def changed(dish: Dish) -> date:
@@ -42,7 +44,9 @@ def changed(dish: Dish) -> date:
     return recipe.updated or recipe.published or date.min
 
 
-def _content(dish: Dish, settings: Settings, pages: Mapping[str, str]) -> Markup:
+def _content(
+    dish: Dish, settings: Settings, pages: Mapping[str, str], photos: Mapping[str, PhotoSet]
+) -> Markup:
     """The recipe as a feed reader shows it: summary, ingredients, method."""
     recipe = dish.recipe
     full = link_writer(
@@ -50,8 +54,13 @@ def _content(dish: Dish, settings: Settings, pages: Mapping[str, str]) -> Markup
         address.recipe(recipe.slug),
         pages,
         root=lambda path: address.absolute(settings.address, path),
+        paying=settings.paid_hosts,
+        photos=photos,
+        draw=partial(_drawn, settings.address),
     )
     out = Markup("<p>{}</p>").format(recipe.summary) if recipe.summary else Markup()
+    said = disclosure(dish, settings)
+    out += Markup("<p><em>{}</em></p>").format(said) if said else Markup()
     out += full(recipe.intro)
     out += Markup("<p>Serves {}.</p><ul>").format(recipe.serves)
     out += Markup("").join(Markup("<li>{}</li>").format(line) for line in dish.ingredient_texts)
@@ -137,6 +146,14 @@ def _json_feed(settings: Settings, entries: Sequence[tuple[Dish, Markup]]) -> by
         }
         feed["items"].append({key: value for key, value in item.items() if value})
     return (json.dumps(feed, ensure_ascii=False, indent=1) + "\n").encode()
+
+
+def _drawn(base: str, photo: PhotoSet, alt: str) -> str:
+    """A picture as a feed reader shows it: one JPEG."""
+    path, width = photo.sources["jpeg"][-1]
+    return Markup('<img src="{}" alt="{}" width="{}" height="{}">').format(
+        address.absolute(base, path), alt, width, photo.height
+    )
 
 
 def _author(dish: Dish, settings: Settings) -> str:

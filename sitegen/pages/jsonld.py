@@ -9,6 +9,7 @@ from __future__ import annotations
 import json
 import re
 from collections.abc import Iterable, Mapping, Sequence
+from types import MappingProxyType
 from typing import Any
 
 from markupsafe import Markup
@@ -16,6 +17,8 @@ from markupsafe import Markup
 from sitegen.dish import Dish, Label, MethodPartView
 from sitegen.images.photoset import PhotoSet
 from sitegen.pages import address
+from sitegen.pages.address import instant
+from sitegen.reading.pictures import beside
 from sitegen.site import Author, Settings
 
 Node = dict[str, Any]
@@ -66,8 +69,16 @@ def graph(nodes: Iterable[Node]) -> Node:
     return {"@context": "https://schema.org", "@graph": list(nodes)}
 
 
-def recipe_node(dish: Dish, settings: Settings, photo: PhotoSet | None) -> Node:
-    """The Recipe of a dish. Keys with nothing to say are left out."""
+def recipe_node(
+    dish: Dish,
+    settings: Settings,
+    photo: PhotoSet | None,
+    photos: Mapping[str, PhotoSet] = MappingProxyType({}),
+) -> Node:
+    """The Recipe of a dish; ``photos`` are the pictures in its text, by file.
+
+    Keys with nothing to say are left out.
+    """
     recipe, base = dish.recipe, settings.address
     url = address.absolute(base, address.recipe(recipe.slug)) if base else ""
     times = recipe.times
@@ -79,8 +90,8 @@ def recipe_node(dish: Dish, settings: Settings, photo: PhotoSet | None) -> Node:
         "description": recipe.summary,
         "image": _images(photo, base),
         "author": _person(recipe.author, settings),
-        "datePublished": recipe.published.isoformat() if recipe.published else "",
-        "dateModified": recipe.updated.isoformat() if recipe.updated else "",
+        "datePublished": instant(recipe.published) if recipe.published else "",
+        "dateModified": instant(recipe.updated) if recipe.updated else "",
         "inLanguage": settings.language,
         "prepTime": iso_duration(times.prep) if times.prep is not None else "",
         "cookTime": iso_duration(times.cook) if times.cook is not None else "",
@@ -90,7 +101,7 @@ def recipe_node(dish: Dish, settings: Settings, photo: PhotoSet | None) -> Node:
         "recipeCuisine": recipe.cuisine,
         "keywords": ", ".join(recipe.tags),
         "recipeIngredient": list(dish.ingredient_texts),
-        "recipeInstructions": _instructions(dish.method, url),
+        "recipeInstructions": _instructions(dish, url, _step_images(dish, base, photos)),
         "nutrition": _nutrition(dish.label),
         "suitableForDiet": [f"https://schema.org/{DIETS[d]}" for d in dish.diets if d in DIETS],
         "tool": list(recipe.tools),
@@ -147,7 +158,22 @@ def site_node(settings: Settings) -> Node:
 def person_node(author: Author, base: str) -> Node:
     """An author, for their own page."""
     url = address.absolute(base, address.author(author.key)) if base else ""
-    return _said({"@type": "Person", "name": author.name, "description": author.about, "url": url})
+    known = f"{url}#person" if url else ""
+    return _said(
+        {
+            "@type": "Person",
+            "@id": known,
+            "name": author.name,
+            "description": author.about,
+            "url": url,
+        }
+    )
+
+
+def profile_node(author: Author, base: str) -> Node:
+    """The page about an author, whose main thing is the person."""
+    person = person_node(author, base)
+    return _said({"@type": "ProfilePage", "url": person.get("url", ""), "mainEntity": person})
 
 
 def _said(node: Node) -> Node:
@@ -178,7 +204,21 @@ def _yield(dish: Dish) -> list[str]:
     return [str(dish.recipe.serves), *([makes.text] if makes else [])]
 
 
-def _instructions(method: Sequence[MethodPartView], url: str) -> list[Node]:
+def _step_images(dish: Dish, base: str, photos: Mapping[str, PhotoSet]) -> dict[int, list[str]]:
+    """The pictures of each step, by its number."""
+    found: dict[int, list[str]] = {}
+    for step in dish.recipe.steps if base else ():
+        for name in step.pictures:
+            photo = photos.get(beside(dish.recipe.file, name))
+            if photo is not None:
+                path = photo.crops["whole"]
+                found.setdefault(step.number, []).append(address.absolute(base, path))
+    return found
+
+
+def _instructions(dish: Dish, url: str, images: Mapping[int, list[str]]) -> list[Node]:
+    method = dish.method
+
     def steps(part: MethodPartView) -> list[Node]:
         return [
             _said(
@@ -186,6 +226,7 @@ def _instructions(method: Sequence[MethodPartView], url: str) -> list[Node]:
                     "@type": "HowToStep",
                     "url": f"{url}#step-{step.number}" if url else "",
                     "text": step.text,
+                    "image": images.get(step.number, []),
                 }
             )
             for step in part.steps

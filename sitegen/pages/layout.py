@@ -3,23 +3,30 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from dataclasses import replace
 from functools import cached_property, partial
 from typing import TYPE_CHECKING, Any
+
+from markupsafe import Markup
 
 from sitegen.dish import Dish
 from sitegen.images.photoset import PhotoSet
 from sitegen.pages import address, feeds, jsonld, sitefiles
+from sitegen.pages.disclosing import disclosure
 from sitegen.pages.environment import sentence
-from sitegen.pages.links import link_writer
+from sitegen.pages.links import has_paid, link_writer
 from sitegen.pages.menu import Target, targets
 from sitegen.pages.page import Page
 from sitegen.pages.search import INDEX_STEM, search_index
 from sitegen.pages.theme import CARD_SHEET, PAGE_SHEET, Theme, hashed
 from sitegen.pages.view import Item, listing, recipe_view
+from sitegen.site import Author
 
 if TYPE_CHECKING:
     from sitegen.collection import Collection, PlainPage
 
+TEXT_SIZES = "(min-width: 42rem) 38rem, 92vw"
+"""How wide a picture inside a text is shown."""
 SITE_FILE = "content/site.yaml"
 NEWEST = 9
 """How many recipes the home page leads with."""
@@ -140,7 +147,9 @@ class _Layout:
         inputs = self.all_files()
         for path, content, kind in sitefiles.site_files(self.collection, self.theme, self.photos):
             yield Page(path, content, kind, inputs)
-        for path, content in feeds.feeds(self.settings, self.public, self.markdown_pages):
+        for path, content in feeds.feeds(
+            self.settings, self.public, self.markdown_pages, self.photos
+        ):
             yield Page(path, content, "feed", inputs)
 
     # Each kind of page
@@ -173,7 +182,7 @@ class _Layout:
             trail.append((sentence(recipe.course), address.course(recipe.course)))
         trail.append((recipe.title, here))
         photo = self.photos.get(recipe.slug)
-        nodes = [jsonld.recipe_node(dish, self.settings, photo)]
+        nodes = [jsonld.recipe_node(dish, self.settings, photo, self.photos)]
         if self.settings.address:
             nodes.append(jsonld.crumbs_node(trail, self.settings.address))
         users = [
@@ -220,24 +229,48 @@ class _Layout:
             canonical_of=address.recipe(recipe.slug),
             sheets=[CARD_SHEET],
             shown_address=shown.split("://", 1)[-1] if self.settings.address else "",
-            **self.recipe_context(dish, here),
+            **self.recipe_context(dish, here, pictures=False),
         )
 
-    def recipe_context(self, dish: Dish, here: str) -> dict[str, Any]:
+    def recipe_context(self, dish: Dish, here: str, *, pictures: bool = True) -> dict[str, Any]:
         return {
             "dish": dish,
             "recipe": dish.recipe,
             "view": recipe_view(dish, self.settings, here, self.known),
             "photo": self.photos.get(dish.recipe.slug),
             "us_first": self.settings.units == "us",
-            "linked": link_writer(dish.recipe.file, here, self.markdown_pages),
+            "linked": self.writer(dish.recipe.file, here, pictures=pictures),
+            "disclosure": disclosure(dish, self.settings),
         }
+
+    def writer(self, file: str, here: str, *, pictures: bool = True) -> Callable[[str], Markup]:
+        """What turns the HTML of ``file`` into HTML for the page ``here``."""
+
+        def draw(photo: PhotoSet, alt: str) -> str:
+            shown = replace(photo, alt=alt)
+            return str(self.picture(shown, partial(address.relative, here), TEXT_SIZES))
+
+        return link_writer(
+            file,
+            here,
+            self.markdown_pages,
+            paying=self.settings.paid_hosts,
+            photos=self.photos,
+            draw=draw if pictures else None,
+        )
+
+    @cached_property
+    def picture(self) -> Callable[..., str]:
+        """The theme's macro that draws a picture in every format."""
+        module = self.theme.environment.get_template("parts/photo.html").module
+        macro: Callable[..., str] = module.picture  # type: ignore[attr-defined]
+        return macro
 
     def lists(self) -> Iterator[tuple[str, Callable[[], Iterable[Page]]]]:
         def one(
-            path: str, title: str, sort: str, dishes: Sequence[Dish], about: str = ""
+            path: str, title: str, sort: str, dishes: Sequence[Dish], author: Author | None = None
         ) -> tuple[str, Callable[[], Iterable[Page]]]:
-            return path, partial(_one, self.list_page, path, title, sort, dishes, about)
+            return path, partial(_one, self.list_page, path, title, sort, dishes, author)
 
         yield one(address.ALL_RECIPES, "All recipes", "", self.dishes)
         for name, dishes in self.collection.by_course().items():
@@ -247,7 +280,7 @@ class _Layout:
         for key, dishes in self.collection.by_author().items():
             author = self.settings.authors.get(key)
             if author:
-                yield one(address.author(key), author.name, "Recipes by", dishes, author.about)
+                yield one(address.author(key), author.name, "Recipes by", dishes, author)
 
     def list_page(
         self,
@@ -255,24 +288,23 @@ class _Layout:
         title: str,
         sort: str,
         dishes: Sequence[Dish],
-        about: str = "",
+        author: Author | None = None,
     ) -> Page:
-        """One list. ``sort`` says what the title is: a course, a tag, an author."""
+        """One list. ``sort`` says what the title is: a course, a tag, an ``author``."""
         base = self.settings.address
-        nodes = []
+        about = author.about if author else ""
+        nodes = [jsonld.profile_node(author, base)] if author else []
         if base:
             trail = [("Recipes", address.ALL_RECIPES)]
             if here != address.ALL_RECIPES:
                 trail.append((title, here))
-            nodes = [jsonld.list_node(title, dishes, base), jsonld.crumbs_node(trail, base)]
+            nodes += [jsonld.list_node(title, dishes, base), jsonld.crumbs_node(trail, base)]
         return self.render(
             "list.html",
             here,
             "list",
             title,
-            about or f"{title}: {len(dishes)} recipes"
-            if len(dishes) != 1
-            else f"{title}: 1 recipe",
+            about or f"{title}: {len(dishes)} recipe{'' if len(dishes) == 1 else 's'}",
             nodes=nodes,
             inputs=(SITE_FILE, *(dish.recipe.file for dish in dishes)),
             sort=sort,
@@ -289,7 +321,10 @@ class _Layout:
             page.title,
             page.summary,
             inputs=(SITE_FILE, page.file),
-            html=link_writer(page.file, here, self.markdown_pages)(page.html),
+            html=self.writer(page.file, here)(page.html),
+            disclosure=self.settings.disclosure
+            if has_paid(page.html, self.settings.paid_hosts)
+            else "",
         )
 
     def search(self) -> Iterator[Page]:

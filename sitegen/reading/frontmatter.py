@@ -229,6 +229,11 @@ class RecipeFields(_Model):
         examples=[["5 l stockpot", "23 cm round tin", "no. 40 scoop"]],
     )
     photo: PhotoFields | None = Field(None, description="the picture beside the recipe's file")
+    disclosure: Text | None = Field(
+        None,
+        description="who paid or gave what, told near the top of the page",
+        examples=["The mill gave us the flour for this loaf."],
+    )
     may_contain: Words = Field(
         default_factory=list,
         alias="may contain",

@@ -16,6 +16,7 @@ from sitegen.reading.markdown import SLOT, method_parser
 from sitegen.reading.measures import scan_measure
 from sitegen.reading.naming import SizeOf, find_line, share_of, split_share
 from sitegen.reading.numbers import Unreadable
+from sitegen.reading.pictures import images
 from sitegen.reading.recipe import (
     IngredientLine,
     Length,
@@ -118,7 +119,9 @@ class MethodReader:
             elif token.type in ("fence", "code_block"):
                 words.append(token.content)
         html = method_parser().renderer.render(tokens, method_parser().options, env)
-        return Step(self.number, place, _pieces(html, slots), " ".join("".join(words).split()))
+        text = " ".join("".join(words).split())
+        shown = tuple(str(image.attrs["src"]) for image in images(tokens))
+        return Step(self.number, place, _pieces(html, slots), text, shown)
 
     def _inline(
         self,
@@ -138,6 +141,8 @@ class MethodReader:
             elif child.type == "text":
                 kept.extend(self._text(child, slots, settings, "".join(words[-4:])))
                 words.append(child.content)
+            elif child.type == "image":
+                kept.append(child)  # what it shows is said by its alt text, not by the step
             else:
                 words.append(" " if child.type in ("softbreak", "hardbreak") else child.content)
                 kept.append(child)

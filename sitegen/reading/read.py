@@ -15,7 +15,16 @@ from sitegen.reading.frontmatter import RecipeFields, check_fields
 from sitegen.reading.ingredients import read_ingredients
 from sitegen.reading.markdown import LARGEST, method_parser, parser
 from sitegen.reading.method import MethodReader
-from sitegen.reading.recipe import MethodPart, Photo, Recipe, Section, Silence, Times
+from sitegen.reading.pictures import pictures_of
+from sitegen.reading.recipe import (
+    MethodPart,
+    Photo,
+    Question,
+    Recipe,
+    Section,
+    Silence,
+    Times,
+)
 from sitegen.reading.source import Place, Source
 from sitegen.reading.yamltree import Tree, read_yaml
 from sitegen.site import Settings
@@ -106,6 +115,7 @@ def _recipe(source: Source, settings: Settings, tree: Tree, fields: dict[str, An
         photo=Photo(photo.file, photo.alt, tree.place(("photo", "file")), photo.focus or (50, 50))
         if photo
         else None,
+        disclosure=fields.get("disclosure") or "",
         may_contain=tuple(fields.get("may_contain") or ()),
         silences=tuple(
             Silence(
@@ -169,8 +179,7 @@ class _Body:
                 method = self._method(line, tokens, end, recipe)
                 found = True
                 continue
-            html = self._html(tokens[head + 3 : end], env)
-            sections.append(Section(name, slugify(name) or "section", html, Place(line, 1)))
+            sections.append(self._section(name, line, tokens[head + 3 : end], env))
         if not found:
             self._problem(
                 "method-missing",
@@ -191,7 +200,10 @@ class _Body:
                 "the method has no numbered steps",
                 "begin each step with '1. ', '2. ' and so on",
             )
-        return replace(recipe, intro=intro, method=method, sections=tuple(sections))
+        pictures = pictures_of(tokens, self.source, 0, self.problems)
+        return replace(
+            recipe, intro=intro, method=method, sections=tuple(sections), pictures=pictures
+        )
 
     def _method(
         self, line: int, tokens: list[Token], end: int, recipe: Recipe
@@ -203,6 +215,21 @@ class _Body:
         env: dict[str, Any] = {}
         reader = MethodReader(self.source, recipe.parts, self.settings.region, self.problems)
         return reader.read(method_parser().parse(text, env), env)
+
+    def _section(self, name: str, line: int, tokens: list[Token], env: dict[str, Any]) -> Section:
+        """A section; under the heading for questions, every ``###`` is one."""
+        asked = []
+        if name.casefold() == self.settings.questions_heading.casefold():
+            asked = [i for i, t in enumerate(tokens) if t.type == "heading_open" and t.tag == "h3"]
+        lead = tokens[: asked[0]] if asked else tokens
+        questions: list[Question] = []
+        for i, end in zip(asked, [*asked[1:], len(tokens)], strict=False):
+            slug = slugify(tokens[i + 1].content) or "question"
+            slug += f"-{len(questions) + 1}" if slug in {q.slug for q in questions} else ""
+            words = self._html(tokens[i + 1 : i + 2], env)
+            questions.append(Question(words, slug, self._html(tokens[i + 3 : end], env)))
+        html, place = self._html(lead, env), Place(line, 1)
+        return Section(name, slugify(name) or "section", html, place, tuple(questions))
 
     def _html(self, tokens: list[Token], env: dict[str, Any]) -> str:
         html: str = parser().renderer.render(tokens, parser().options, env)

@@ -179,6 +179,8 @@ class Step:
     pieces: tuple[Piece, ...]
     text: str
     """The step's plain text, markup and brackets taken off."""
+    pictures: tuple[str, ...] = ()
+    """The files of its pictures, as the author names them."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -193,6 +195,17 @@ class MethodPart:
 
 
 @dataclass(frozen=True, slots=True)
+class Question:
+    """A reader's question and the author's answer."""
+
+    asked: str
+    """HTML without a block of its own."""
+    slug: str
+    answer: str
+    """HTML."""
+
+
+@dataclass(frozen=True, slots=True)
 class Section:
     """Any other ``##`` section: its heading and its HTML."""
 
@@ -200,6 +213,13 @@ class Section:
     slug: str
     html: str
     place: Place
+    questions: tuple[Question, ...] = ()
+    """The ``###`` headings of the section for questions, which follow ``html``."""
+
+    @property
+    def texts(self) -> tuple[str, ...]:
+        """All of its HTML."""
+        return (self.html, *(q.asked for q in self.questions), *(q.answer for q in self.questions))
 
 
 @dataclass(frozen=True, slots=True)
@@ -275,12 +295,16 @@ class Recipe:
     times: Times = Times()
     tools: tuple[str, ...] = ()
     photo: Photo | None = None
+    disclosure: str = ""
+    """Who paid or gave what, in the author's words."""
     may_contain: tuple[str, ...] = ()
     parts: tuple[Part, ...] = ()
     intro: str = ""
     """HTML."""
     method: tuple[MethodPart, ...] = ()
     sections: tuple[Section, ...] = ()
+    pictures: tuple[Photo, ...] = ()
+    """The pictures in the text, in order; those of steps are among them."""
     silences: tuple[Silence, ...] = ()
     """Findings of the read-through that the author means to keep."""
     places: dict[str, Place] = field(default_factory=dict, compare=False)

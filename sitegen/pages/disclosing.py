@@ -1,0 +1,24 @@
+"""Who paid: what a page says near its top, by whatever its links and its author say.
+
+Readers must be told plainly, and before they meet the link: common practice, and in many places law
+(such as 16 CFR part 255 in the United States and the CAP Code in the United Kingdom, both from memory).
+"""
+
+from __future__ import annotations
+
+from sitegen.dish import Dish
+from sitegen.pages.links import has_paid
+from sitegen.site import Settings
+
+
+def disclosure(dish: Dish, settings: Settings) -> str:
+    """The author's own words, the site's where a link is paid for, or nothing."""
+    recipe = dish.recipe
+    if recipe.disclosure:
+        return recipe.disclosure
+    texts = [recipe.intro, *(part.lead for part in dish.method)]
+    texts += [part for section in dish.sections for part in section.texts]
+    for part in dish.method:
+        texts += ["".join(p for p in step.pieces if isinstance(p, str)) for step in part.steps]
+    paid = any(has_paid(text, settings.paid_hosts) for text in texts)
+    return settings.disclosure if paid else ""
