@@ -37,6 +37,7 @@ from sitegen.textfile import decode, list_files, read_bytes
 from sitegen.workroom import Workroom
 
 if TYPE_CHECKING:
+    from sitegen.building.leaf import Leaf
     from sitegen.images.photos import Photograph
     from sitegen.trials.log import Log
 
@@ -47,6 +48,10 @@ LOG_ENDING = ".trials.yaml"
 
 Progress = Callable[[str, int, int], None]
 """Told what is being done, how much of it has been done, and how much there is."""
+
+
+MakeLeaves = Callable[[Site, Larder, tuple[PlainPage, ...], Sequence[str]], "Mapping[str, Leaf]"]
+"""Given the site, its foods, its plain pages and its recipe files, makes each file's leaf."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -101,8 +106,11 @@ class _Read:
 class Gatherer:
     """Reads one site, again and again."""
 
-    def __init__(self, folder: Path) -> None:
+    def __init__(self, folder: Path, leaves: MakeLeaves | None = None) -> None:
+        """``leaves`` makes every recipe's leaf, if they are not to be worked out here."""
         self.folder = folder
+        self._make_leaves = leaves
+        self._leaves: Mapping[str, Leaf] = {}
         self._memory = Memory()
         self._files: dict[str, list[str]] = {}
         self._progress: Progress = lambda *_: None
@@ -125,17 +133,19 @@ class Gatherer:
         only = None if only is None else [*only, *filter(None, map(_companion, only))]
         self._progress = progress
         site, problems = self._site()
+        larder, larder_problems = self._larder(site)
+        problems += larder_problems
+        pages, page_problems, page_sources = self._pages(only)
+        problems += page_problems
+        if self._make_leaves is not None:
+            self._leaves = self._make_leaves(site, larder, pages, self._files[RECIPES])
         reads = self._recipes(site.settings, only)
         problems += address_problems(self._files[RECIPES], self._files[PAGES])
         problems += self._stray_files()
-        larder, larder_problems = self._larder(site)
-        problems += larder_problems
         dishes, worked = self._dishes(reads, larder, site.settings)
         problems += worked
         if only is None:
             problems += site_problems(site.settings, dishes)
-        pages, page_problems, page_sources = self._pages(only)
-        problems += page_problems
         problems += self._link_problems(reads, page_sources, site.settings)
         photographs, photo_problems = self._photographs(reads, pages)
         problems += photo_problems
@@ -200,6 +210,9 @@ class Gatherer:
         return dict(sorted(reads.items()))
 
     def _recipe(self, file: str, settings: Settings) -> _Read:
+        leaf = self._leaves.get(file)
+        if leaf is not None:
+            return _Read(file, leaf.source, leaf.recipe, leaf.problems)
         raw = read_bytes(self.folder, file)
         if isinstance(raw, Problem):
             return _Read(file, None, None, (raw,))
@@ -262,6 +275,9 @@ class Gatherer:
         others: Mapping[str, Dish],
     ) -> tuple[Dish | None, list[Problem]]:
         """One recipe worked out and read through."""
+        leaf = self._leaves.get(recipe.file)
+        if leaf is not None:
+            return leaf.dish, list(leaf.found)
 
         def work() -> tuple[Dish | None, list[Problem]]:
             try:

@@ -2,22 +2,19 @@
 
 from __future__ import annotations
 
-import itertools
 import os
 import time
 from collections import Counter
 from collections.abc import Mapping
 from concurrent.futures import ThreadPoolExecutor, as_completed
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 
-from sitegen import faults
 from sitegen.building.lock import only_one
 from sitegen.building.placing import Placed, Staging, finish_interrupted, sweep
+from sitegen.building.works import Works
 from sitegen.gathering import Gathered, Gatherer, Progress
 from sitegen.images.photos import Photograph
-from sitegen.pages import lay_out
-from sitegen.pages.theme import Theme, load_theme
 from sitegen.problems import Problem, in_order
 from sitegen.workroom import Workroom
 
@@ -57,9 +54,10 @@ def build(
 ) -> BuildReport:
     """Build the site of ``site_folder`` into ``to`` (``output/`` in it unless given).
 
-    With an error in any recipe that is to be published, nothing is written and the last site stays
-    as it is. Raises :class:`~sitegen.building.lock.Busy`, :class:`~sitegen.building.placing.InTheWay` or
-    :class:`Unsuitable`.
+    What an earlier build has kept is used where nothing that it came from has changed; the result
+    is the same as without. With an error in any recipe that is to be published, nothing is written
+    and the last site stays as it is. Raises :class:`~sitegen.building.lock.Busy`,
+    :class:`~sitegen.building.placing.InTheWay` or :class:`Unsuitable`.
     """
     began = time.perf_counter()
     output = _output(site_folder, to)
@@ -68,30 +66,29 @@ def build(
     with only_one(workroom.lock):
         finished = finish_interrupted(workroom)
         sweep(output)
-        gathered = Gatherer(site_folder).gather(drafts=False, progress=progress)
-        theme, theme_problems = load_theme(gathered.site)
-        problems = tuple(in_order((*gathered.problems, *theme_problems)))
-        blocking = (*gathered.blocking, *(p for p in theme_problems if p.severity == "error"))
-        if blocking or theme is None:
-            return BuildReport(
-                output,
-                problems,
-                blocking,
-                drafts=gathered.drafts,
-                seconds=time.perf_counter() - began,
-                finished_earlier=finished,
-            )
-        kinds: Counter[str] = Counter()
         staging = Staging(output, workroom)
         try:
-            fault = _add_pages(gathered, theme, staging, kinds, progress)
+            works = Works(site_folder, workroom, staging, progress)
+            gathered = Gatherer(site_folder, works.leaves).gather(drafts=False, progress=progress)
+            assert works.theme is not None
+            theme, theme_problems = works.theme
+            problems = tuple(in_order((*gathered.problems, *theme_problems)))
+            blocking = (*gathered.blocking, *(p for p in theme_problems if p.severity == "error"))
+            failed = BuildReport(
+                output, problems, blocking, drafts=gathered.drafts, finished_earlier=finished
+            )
+            if blocking or theme is None:
+                return replace(failed, seconds=time.perf_counter() - began)
+            kinds: Counter[str] = Counter()
+            fault = works.add_pages(gathered, theme, kinds)
             if fault is not None:
-                return BuildReport(output, (*problems, fault), (fault,), drafts=gathered.drafts)
+                return replace(failed, problems=(*problems, fault), blocking=(fault,))
             for path, content in theme.assets().items():
                 staging.add(path, content)
                 kinds["asset"] += 1
             kinds["picture"] += _add_photos(gathered, staging, workroom, progress)
             placed = staging.put_in_place()
+            works.keep()
         finally:
             staging.discard()
     return BuildReport(
@@ -105,26 +102,6 @@ def build(
         seconds=time.perf_counter() - began,
         finished_earlier=finished,
     )
-
-
-def _add_pages(
-    gathered: Gathered, theme: Theme, staging: Staging, kinds: Counter[str], progress: Progress
-) -> Problem | None:
-    """Lay out and stage every page; the problem of the first that can't be laid out."""
-    sets = {slug: photo.photo_set for slug, photo in gathered.photographs.items()}
-    pages = lay_out(gathered.collection, theme, sets, preview=False)
-    expected = 2 * len(gathered.collection.dishes)
-    for count in itertools.count(1):
-        try:
-            page = next(pages, None)
-        except Exception as error:  # a site's own template may raise anything
-            return faults.of_page("a page", error, gathered.site.folder)
-        if page is None:
-            return None
-        staging.add(page.path, page.content)
-        kinds[page.kind] += 1
-        progress("pages", count, max(expected, count))
-    return None
 
 
 def _add_photos(

@@ -15,7 +15,7 @@ from __future__ import annotations
 
 import os
 import shutil
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from hashlib import sha256
 from pathlib import Path
@@ -59,24 +59,51 @@ class Staging:
     digests: dict[str, str] = field(default_factory=dict)
     """Every path of the new site and the SHA-256 of its content."""
     _before: Mapping[str, str] = field(init=False)
+    _seen: Mapping[str, Sequence[int]] = field(init=False)
     _fresh: list[str] = field(default_factory=list)
+    _made: set[str] = field(default_factory=set)
 
     def __post_init__(self) -> None:
         self.folder = _staging_folder(self.output)
         self._before = record(self.workroom, self.output)
+        self._seen = seen(self.workroom, self.output)
 
     def add(self, path: str, content: bytes) -> None:
         """Stage one file."""
+        self.note(path, self.write(path, content))
+
+    def write(self, path: str, content: bytes) -> str:
+        """Put a file's content by, unless the output has it, and say its SHA-256.
+
+        Another process may do so; a file counts only once it is noted.
+        """
         digest = sha256(content).hexdigest()
+        if not self.has(path, digest):
+            target = self.folder / path
+            if str(target.parent) not in self._made:
+                target.parent.mkdir(parents=True, exist_ok=True)
+                self._made.add(str(target.parent))
+            target.write_bytes(content)
+        return digest
+
+    def note(self, path: str, digest: str) -> None:
+        """A file of the new site, which has been written here or which the output has."""
         if path in self.digests:
             raise ValueError(f"two pages are to be written to {path}")
         self.digests[path] = digest
-        if self._before.get(path) == digest and _digest(self.output / path) == digest:
-            return
-        target = self.folder / path
-        target.parent.mkdir(parents=True, exist_ok=True)
-        target.write_bytes(content)
-        self._fresh.append(path)
+        if not self.has(path, digest):
+            self._fresh.append(path)
+
+    def has(self, path: str, digest: str) -> bool:
+        """Whether the output holds this very file, written by an earlier build.
+
+        Size and time tell that it has not been touched since; where they differ, its content does.
+        """
+        if self._before.get(path) != digest:
+            return False
+        target = self.output / path
+        known = self._seen.get(path)
+        return (known is not None and _stat(target) == known) or _digest(target) == digest
 
     def discard(self) -> None:
         """Throw the staged files away."""
@@ -119,6 +146,13 @@ def record(workroom: Workroom, output: Path) -> dict[str, str]:
     return {str(k): str(v) for k, v in files.items()} if isinstance(files, dict) else {}
 
 
+def seen(workroom: Workroom, output: Path) -> dict[str, list[int]]:
+    """Size and time of each file when the last build had written it."""
+    data = read_json(_record(workroom, output)) or {}
+    files = data.get("seen")
+    return files if isinstance(files, dict) else {}
+
+
 def sweep(output: Path) -> None:
     """Remove the staging folders of builds that were killed; call it while holding the lock."""
     for folder in (output.parent, output):
@@ -159,7 +193,8 @@ def _carry_out(workroom: Workroom) -> list[str]:
             set_aside.append(path)
         target.unlink(missing_ok=True)
         _remove_empty_parents(target, output)
-    write_json(_record(workroom, output), {"output": str(output), "files": files})
+    said = {"output": str(output), "files": files}
+    write_json(_record(workroom, output), said | {"seen": {p: _stat(output / p) for p in files}})
     _journal(workroom).unlink(missing_ok=True)
     shutil.rmtree(staged, ignore_errors=True)
     return set_aside
@@ -206,6 +241,14 @@ def _remove_empty_parents(target: Path, output: Path) -> None:
             folder.rmdir()
         except OSError:
             return
+
+
+def _stat(path: Path) -> list[int]:
+    try:
+        found = os.lstat(path)
+    except OSError:
+        return []
+    return [found.st_size, found.st_mtime_ns, found.st_ino]
 
 
 def _digest(path: Path) -> str:

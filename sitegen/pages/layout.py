@@ -134,14 +134,18 @@ class _Layout:
         """What makes the pages, in order; with the path where it makes one whose path is known."""
         yield address.HOME, partial(_one, self.home)
         for dish in self.dishes:
-            yield address.recipe(dish.recipe.slug), partial(_one, self.recipe, dish)
-            yield address.card(dish.recipe.slug), partial(_one, self.card, dish)
+            yield from self.of_dish(dish)
         yield from self.lists()
         for plain in self.collection.plain_pages:
             yield address.plain(plain.slug), partial(_one, self.plain, plain)
         yield "", self.search
         yield address.NOT_FOUND, partial(_one, self.not_found)
         yield "", self.files
+
+    def of_dish(self, dish: Dish) -> Iterator[tuple[str, Callable[[], Iterable[Page]]]]:
+        """A dish's own pages."""
+        yield address.recipe(dish.recipe.slug), partial(_one, self.recipe, dish)
+        yield address.card(dish.recipe.slug), partial(_one, self.card, dish)
 
     def files(self) -> Iterator[Page]:
         inputs = self.all_files()
