@@ -8,7 +8,7 @@ when what it is about is another, or when the site would now answer one of its q
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, fields, is_dataclass
 from functools import cached_property, partial
 from hashlib import sha256
 from typing import Any, Generic, TypeVar, cast
@@ -118,8 +118,10 @@ class Facts:
             for part in thing:
                 whole.update(f"{self._mark(part)};".encode())
             return whole.hexdigest()
-        if isinstance(thing, str | PlainPage):
+        if thing is None or isinstance(thing, str | int | PlainPage):
             return sha256(repr(thing).encode()).hexdigest()
+        if is_dataclass(thing):
+            return self._mark([getattr(thing, field.name) for field in fields(thing)])
         raise TypeError(f"a page is about {type(thing).__name__}, which has no mark")
 
     # --- the answers ---------------------------------------------------------------------------
