@@ -26,6 +26,7 @@ from sitegen.pages.asking import Facts, Laid
 from sitegen.pages.page import Page
 from sitegen.pages.theme import Theme
 from sitegen.problems import Problem
+from sitegen.reading.pictures import beside
 from sitegen.reading.read import read_recipe, slug_of
 from sitegen.reading.recipe import Recipe
 from sitegen.reading.source import Source
@@ -219,16 +220,24 @@ class Bench:
         return laid
 
     def _add_photo(self, dish: Dish) -> None:
-        if dish.recipe.photo is None:
+        recipe = dish.recipe
+        if self._facts is None or (recipe.photo is None and not recipe.pictures):
             return
         from sitegen.images.cache import Cache
-        from sitegen.images.photos import photograph
+        from sitegen.images.photos import photograph, picture_in_text
         from sitegen.workroom import Workroom
 
         folder = self.site.folder
-        found, _ = photograph(dish.recipe, folder, Cache(Workroom(folder).cache))
+        cache = Cache(Workroom(folder).cache)
+        found, _ = photograph(recipe, folder, cache)
         if found is not None:
-            self._photos[dish.recipe.slug] = found.photo_set
+            self._photos[recipe.slug] = found.photo_set
+        for picture in recipe.pictures:
+            shown, _ = picture_in_text(picture, recipe.file, folder, cache)
+            if shown is not None:
+                key = beside(recipe.file, picture.file)
+                self._photos[key] = shown.photo_set
+                self._facts.forget(key)
 
 
 _TITLE = re.compile(rb"^title:[ \t]*(.*?)[ \t]*$", re.MULTILINE)
