@@ -142,12 +142,11 @@ def _colour(text: str) -> str:
 
 
 def _faces(text: str) -> str:
-    if not re.fullmatch(
-        r"""\s*(?:[\w -]+|'[\w -]+'|"[\w -]+")(?:,\s*(?:[\w -]+|'[\w -]+'|"[\w -]+"))*""", text
-    ):
+    names = [name.strip() for name in text.split(",")]
+    if not all(re.fullmatch(r"""[\w -]+|'[\w -]+'|"[\w -]+\"""", name) for name in names):
         hint = "name typefaces with commas between, a kind last: 'Georgia, \"Noto Serif\", serif'"
         raise _refuse("site-font", f"{text!r} is not a list of typefaces", hint)
-    return text.strip()
+    return ", ".join(names)
 
 
 def _host(text: str) -> str:

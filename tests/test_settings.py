@@ -112,3 +112,13 @@ def test_a_file_that_is_not_yaml_or_not_text_is_a_problem(tmp_path: Path) -> Non
 def test_the_schema_for_editors_names_every_field() -> None:
     assert tuple(schema()["properties"]) == field_names()
     assert schema()["additionalProperties"] is False
+
+
+def test_faces_are_names_with_commas_and_nothing_else() -> None:
+    good = "fonts:\n  headings: Georgia, 'Noto Serif', serif\n"
+    settings, problems = read(good)
+    assert problems == []
+    assert settings.fonts == {"headings": "Georgia, 'Noto Serif', serif"}
+    for wrong in ("x; color: red", "url(a.woff)", "a }", "'half, serif", ""):
+        _, problems = read(f'fonts:\n  headings: "{wrong}"\n')
+        assert [(p.line, p.severity) for p in problems] == [(2, "error")], wrong
