@@ -7,10 +7,14 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field
+from typing import TYPE_CHECKING
 
 from sitegen.dish import Dish
 from sitegen.reading.recipe import Photo
 from sitegen.site import Site
+
+if TYPE_CHECKING:
+    from sitegen.images.film import Film
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,6 +42,8 @@ class Collection:
     """In order of slug."""
     used_in: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     """Slug → slugs of the dishes that have it among their ingredients, in title order."""
+    films: Mapping[str, Film] = field(default_factory=dict)
+    """By the recipe's slug."""
     tested: Mapping[str, int] = field(default_factory=dict)
     """Slug → how often the recipe was tested, where the site tells; nothing else of a test log."""
 

@@ -24,7 +24,7 @@ from sitegen.plain_pages import read_page
 from sitegen.problems import Problem, in_order
 from sitegen.reading.pictures import beside
 from sitegen.reading.read import read_recipe, slug_of
-from sitegen.reading.recipe import Recipe
+from sitegen.reading.recipe import Photo, Recipe
 from sitegen.reading.source import Source
 from sitegen.readthrough import read_through
 from sitegen.readthrough.site_wide import site_problems
@@ -38,6 +38,7 @@ from sitegen.workroom import Workroom
 
 if TYPE_CHECKING:
     from sitegen.building.leaf import Leaf
+    from sitegen.images.film import Film
     from sitegen.images.photos import Photograph
     from sitegen.trials.log import Log
 
@@ -149,6 +150,8 @@ class Gatherer:
         problems += self._link_problems(reads, page_sources, site.settings)
         photographs, photo_problems = self._photographs(reads, pages)
         problems += photo_problems
+        films, film_problems = self._films(reads)
+        problems += film_problems
         logs, log_problems = self._logs(reads, site.settings, only)
         problems += log_problems
         drafts_known = {read.file for read in reads.values() if read.draft}
@@ -162,7 +165,10 @@ class Gatherer:
             if drafts or not (dish.recipe.draft or dish.recipe.file in wrong)
         }
         return Gathered(
-            collection=_collection(site, shown, pages, logs),
+            collection=replace(
+                _collection(site, shown, pages, logs),
+                films={slug: films[slug] for slug in shown if slug in films},
+            ),
             problems=tuple(found),
             blocking=tuple(
                 p
@@ -350,7 +356,7 @@ class Gatherer:
     ) -> tuple[dict[str, Photograph], list[Problem]]:
         recipes: list[Recipe] = [r.recipe for r in reads.values() if r.recipe is not None]
         wanted = [recipe for recipe in recipes if recipe.photo]
-        texts = [text for text in _texts(recipes, pages) if text.pictures]
+        texts = [text for text in _texts(recipes, pages) if _pictures(text)]
         if not wanted and not texts:
             return {}, []
         from sitegen.images.cache import Cache
@@ -371,7 +377,7 @@ class Gatherer:
             if found is not None:
                 photographs.setdefault(recipe.slug, found)
         for text in texts:
-            for picture in text.pictures:
+            for picture in _pictures(text):
                 key = beside(text.file, picture.file)
                 found, wrong = self._memory.recall(
                     f"picture {text.file} {picture.place}",
@@ -383,10 +389,36 @@ class Gatherer:
                     photographs.setdefault(key, found)
         return photographs, problems
 
+    def _films(self, reads: Mapping[str, _Read]) -> tuple[dict[str, Film], list[Problem]]:
+        filmed = [r.recipe for r in reads.values() if r.recipe is not None and r.recipe.video]
+        if not filmed:
+            return {}, []
+        from sitegen.images.film import film
+
+        films: dict[str, Film] = {}
+        problems: list[Problem] = []
+        for recipe in filmed:
+            assert recipe.video is not None
+            names = filter(None, (recipe.video.file, recipe.video.captions))
+            stamps = tuple(stamp(self.folder / beside(recipe.file, name)) for name in names)
+            found, wrong = self._memory.recall(
+                f"film {recipe.file}", (Same(recipe), *stamps), partial(film, recipe, self.folder)
+            )
+            problems += wrong
+            if found is not None:
+                films.setdefault(recipe.slug, found)
+        return films, problems
+
 
 def _texts(recipes: Iterable[Recipe], pages: Iterable[PlainPage]) -> Iterator[Recipe | PlainPage]:
     yield from recipes
     yield from pages
+
+
+def _pictures(text: Recipe | PlainPage) -> tuple[Photo, ...]:
+    """The pictures of a text, and its film's still."""
+    still = (text.video.poster,) if isinstance(text, Recipe) and text.video else ()
+    return (*text.pictures, *still)
 
 
 def _seen(
@@ -395,7 +427,7 @@ def _seen(
     """The keys of the pictures that the pages show: no draft's."""
     yield from (slug for slug in dishes if slug in known)
     texts = _texts((dish.recipe for dish in dishes.values()), pages)
-    named = (beside(text.file, picture.file) for text in texts for picture in text.pictures)
+    named = (beside(text.file, picture.file) for text in texts for picture in _pictures(text))
     yield from (key for key in named if key in known)
 
 

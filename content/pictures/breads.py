@@ -39,22 +39,54 @@ def rye_loaf() -> str:
     return art
 
 
-def table_rolls() -> str:
-    """Twelve rolls that have grown together in their tin, glossy with egg."""
+PLACES = [(446 + col * 236, 368 + row * 232) for row in range(3) for col in range(4)]
+"""Where the rolls lie in their tin, in the order in which they are set."""
+DOUGH = ("#e3d2ab", "#eddfbf", ink.CREAM)
+BAKED = (ink.CRUST, "#cf9953", ink.CRUST_PALE)
+
+
+def tin_of_rolls(
+    size: float = 124,
+    inks: tuple[str, str, str] = BAKED,
+    *,
+    count: int = 12,
+    glazed: int = 12,
+    brush: bool = False,
+) -> str:
+    """The tin with ``count`` rolls of that radius, the first ``glazed`` of them brushed and seeded."""
     art = ware.ground(ink.MUSSEL_PALE, ink.MIST, 14)
     art += ware.cloth(800, 640, 1320, 760, 6, ink.PAPER, ink.SAFFRON, (0.06, 0.1, 0.9, 0.94))
     art += ware.tin(800, 600, 1000, 772, ink.SLATE, ink.RYE_DARK, 40)
-    for row in range(3):
-        for col in range(4):
-            x, y = 446 + col * 236, 368 + row * 232
-            k = row * 4 + col
-            art += pen.blob(x, y, 124, 122, ink.CRUST, k + 60, 0.03, 10)
-            art += pen.blob(x - 8, y - 10, 104, 102, "#cf9953", k + 60, 0.03, 10)
-            art += pen.blob(x - 14, y - 18, 68, 66, ink.CRUST_PALE, k + 61, 0.04, 10)
-            art += pen.line(pen.arc(x - 8, y - 12, 76, 192, 256), ink.LEMON_PALE, 10)
-            specks = pen.strew(k + 3, 17, x, y - 4, 72, 70, 21)
-            art += garden.seeds(specks, 10, ink.CREAM, 0.55)
+    part = size / 124
+    for k, (x, y) in enumerate(PLACES[:count]):
+        art += pen.blob(x, y, size, 122 * part, inks[0], k + 60, 0.03, 10)
+        art += pen.blob(x - 8, y - 10, 104 * part, 102 * part, inks[1], k + 60, 0.03, 10)
+        art += pen.blob(x - 14, y - 18, 68 * part, 66 * part, inks[2], k + 61, 0.04, 10)
+        if k < glazed:
+            art += pen.line(pen.arc(x - 8, y - 12, 76 * part, 192, 256), ink.LEMON_PALE, 10)
+            specks = pen.strew(k + 3, 17, x, y - 4, 72 * part, 70 * part, 21)
+            art += garden.seeds(specks, 10, ink.CREAM if inks == BAKED else ink.STRAW, 0.55)
+    if brush:
+        x, y = PLACES[min(glazed, 11)]
+        handle = pen.box(0, -236, 44, 300, ink.RYE, 20) + pen.box(0, -86, 84, 40, ink.SLATE_PALE, 6)
+        bristles = pen.shape("M-40 -68L40 -68L48 26C20 40 -20 40 -48 26Z", ink.OAT_DEEP)
+        art += pen.group(handle + bristles, x + 20, y - 10, 38)
     return art
+
+
+def table_rolls() -> str:
+    """Twelve rolls that have grown together in their tin, glossy with egg."""
+    return tin_of_rolls()
+
+
+def rolls_set() -> str:
+    """Twelve balls of dough in the tin, a finger apart."""
+    return tin_of_rolls(92, DOUGH, glazed=0)
+
+
+def rolls_risen() -> str:
+    """The same dough, risen until the balls touch."""
+    return tin_of_rolls(122, DOUGH, glazed=0)
 
 
 def flatbreads() -> str:
@@ -94,5 +126,7 @@ def flatbreads() -> str:
 DISHES: dict[str, Callable[[], str]] = {
     "breads/rye-loaf/rye-loaf": rye_loaf,
     "breads/table-rolls": table_rolls,
+    "breads/table-rolls-set": rolls_set,
+    "breads/table-rolls-risen": rolls_risen,
     "breads/flatbreads": flatbreads,
 }

@@ -21,7 +21,7 @@ import puddings
 import sauces
 import sides
 from PIL import Image
-from playwright.sync_api import Page, sync_playwright
+from playwright.sync_api import Browser, Page, Playwright, sync_playwright
 
 HERE = Path(__file__).resolve().parent
 RECIPES = HERE.parent / "recipes"
@@ -118,6 +118,22 @@ def lightest(image: Image.Image) -> bytes:
     raise ValueError(f"picture is {len(data)} bytes even with {colours} colours")
 
 
+def launched(play: Playwright) -> Browser:
+    """A browser that asks for nothing but what it is shown."""
+    return play.chromium.launch(
+        executable_path=os.environ.get("CHROMIUM", "/usr/bin/chromium"),
+        args=[
+            "--no-sandbox",
+            "--disable-gpu",
+            "--disable-quic",
+            "--no-first-run",
+            "--disable-background-networking",
+            "--disable-component-update",
+            "--disable-sync",
+        ],
+    )
+
+
 def main(names: list[str]) -> None:
     """Draw the named pictures, or all of them."""
     table = jobs()
@@ -126,18 +142,7 @@ def main(names: list[str]) -> None:
         raise SystemExit(f"no such picture: {', '.join(unknown)}; there are: {', '.join(table)}")
     (HERE / "svg").mkdir(exist_ok=True)
     with sync_playwright() as play:
-        browser = play.chromium.launch(
-            executable_path=os.environ.get("CHROMIUM", "/usr/bin/chromium"),
-            args=[
-                "--no-sandbox",
-                "--disable-gpu",
-                "--disable-quic",
-                "--no-first-run",
-                "--disable-background-networking",
-                "--disable-component-update",
-                "--disable-sync",
-            ],
-        )
+        browser = launched(play)
         page = browser.new_page()
         for name in names or table:
             job = table[name]

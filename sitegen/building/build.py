@@ -86,6 +86,11 @@ def build(
             for path, content in theme.assets().items():
                 staging.add(path, content)
                 kinds["asset"] += 1
+            for film in gathered.collection.films.values():
+                for path, source in film.files():
+                    if path not in staging.digests:  # one film may belong to two recipes
+                        staging.add(path, source.read_bytes())
+                        kinds["film"] += 1
             kinds["picture"] += _add_photos(gathered, staging, workroom, progress)
             placed = staging.put_in_place()
             works.keep()

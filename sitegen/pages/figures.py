@@ -60,7 +60,9 @@ def draw_figure(figure: Figure, extra: str = "") -> Markup:
         ("data-suffix", figure.suffix),
     ]
     written = " ".join(f'{name}="{escape(value)}"' for name, value in attributes if value)
-    text = escape(tight(f"{prefix}{figure.text}{figure.suffix}"))
+    loose = prefix if " " in prefix.strip() else ""  # "finely grated zest of" may break
+    held_part = f"{prefix.removeprefix(loose)}{figure.text}{figure.suffix}"
+    text = escape(loose + tight(held_part))
     return Markup(f"<data {written}>{text}</data>")
 
 

@@ -11,13 +11,16 @@ import re
 from collections.abc import Iterable, Mapping, Sequence
 from types import MappingProxyType
 from typing import Any
+from urllib.parse import urlsplit
 
 from markupsafe import Markup
 
 from sitegen.dish import Dish, Label, MethodPartView
+from sitegen.images.film import Film
 from sitegen.images.photoset import PhotoSet
 from sitegen.pages import address
 from sitegen.pages.address import instant
+from sitegen.pages.film import PLAYED
 from sitegen.reading.pictures import beside
 from sitegen.site import Author, Settings
 
@@ -74,6 +77,7 @@ def recipe_node(
     settings: Settings,
     photo: PhotoSet | None,
     photos: Mapping[str, PhotoSet] = MappingProxyType({}),
+    film: Film | None = None,
 ) -> Node:
     """The Recipe of a dish; ``photos`` are the pictures in its text, by file.
 
@@ -102,6 +106,7 @@ def recipe_node(
         "keywords": ", ".join(recipe.tags),
         "recipeIngredient": list(dish.ingredient_texts),
         "recipeInstructions": _instructions(dish, url, _step_images(dish, base, photos)),
+        "video": _video(dish, film, photos, base),
         "nutrition": _nutrition(dish.label),
         "suitableForDiet": [f"https://schema.org/{DIETS[d]}" for d in dish.diets if d in DIETS],
         "tool": list(recipe.tools),
@@ -202,6 +207,62 @@ def _person(key: str, settings: Settings) -> Node:
 def _yield(dish: Dish) -> list[str]:
     makes = dish.recipe.makes
     return [str(dish.recipe.serves), *([makes.text] if makes else [])]
+
+
+def _video(dish: Dish, film: Film | None, photos: Mapping[str, PhotoSet], base: str) -> Node:
+    """The film with a clip for each step that it shows."""
+    recipe, video = dish.recipe, dish.recipe.video
+    still = photos.get(beside(recipe.file, video.poster.file)) if video else None
+    if video is None or film is None or still is None or not base:
+        return {}
+    page = address.absolute(base, address.recipe(recipe.slug))
+    day = video.published or recipe.published
+    content = address.absolute(base, film.path) if film.path else video.address
+    played = urlsplit(content).path.lower().endswith(PLAYED)
+    words = {step.number: step.text for part in dish.method for step in part.steps}
+    ends = [*(second for _, second in video.steps[1:]), video.seconds]
+    clips = [
+        {
+            "@type": "Clip",
+            "name": f"Step {number}: {_short(words[number])}",
+            "startOffset": second,
+            "endOffset": max(end, second + 1),
+            "url": f"{page}#t={second}",
+        }
+        for (number, second), end in zip(video.steps, ends, strict=False)
+        if number in words
+    ]
+    return _said(
+        {
+            "@type": "VideoObject",
+            "name": video.title,
+            "description": video.alt,
+            "thumbnailUrl": [address.absolute(base, still.crops["whole"])],
+            "uploadDate": instant(day) if day else "",
+            "duration": iso_seconds(video.seconds),
+            "contentUrl": content if played else "",
+            "url": "" if played else content,
+            "transcript": video.transcript,
+            "hasPart": clips,
+        }
+    )
+
+
+def iso_seconds(seconds: int) -> str:
+    """Seconds as ISO 8601 has them.
+
+    >>> iso_seconds(65)
+    'PT1M5S'
+    """
+    minutes, rest = divmod(seconds, 60)
+    hours, minutes = divmod(minutes, 60)
+    parts = ((hours, "H"), (minutes, "M"), (rest, "S"))
+    return "PT" + ("".join(f"{n}{unit}" for n, unit in parts if n) or "0S")
+
+
+def _short(text: str, most: int = 60) -> str:
+    """The first words of a step."""
+    return text if len(text) <= most else text[:most].rsplit(" ", 1)[0].rstrip(" ,;:") + " …"
 
 
 def _step_images(dish: Dish, base: str, photos: Mapping[str, PhotoSet]) -> dict[int, list[str]]:

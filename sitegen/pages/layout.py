@@ -14,6 +14,7 @@ from sitegen.images.photoset import PhotoSet
 from sitegen.pages import address, feeds, jsonld, sitefiles
 from sitegen.pages.disclosing import disclosure
 from sitegen.pages.environment import sentence
+from sitegen.pages.film import film_origin, film_view
 from sitegen.pages.links import has_paid, link_writer
 from sitegen.pages.menu import Target, targets
 from sitegen.pages.page import Page
@@ -74,6 +75,7 @@ POLICY = "; ".join(
         "script-src 'self'",
         "style-src 'self'",
         "img-src 'self' data:",
+        "media-src 'self'",
         "connect-src 'self'",
         "manifest-src 'self'",
         "base-uri 'none'",
@@ -81,6 +83,10 @@ POLICY = "; ".join(
     )
 )
 """The content security policy of every page; it holds from disk as well."""
+
+
+def _policy(media_from: str) -> str:
+    return POLICY.replace("media-src 'self'", f"media-src 'self' {media_from}".rstrip())
 
 
 class _Layout:
@@ -186,7 +192,8 @@ class _Layout:
             trail.append((sentence(recipe.course), address.course(recipe.course)))
         trail.append((recipe.title, here))
         photo = self.photos.get(recipe.slug)
-        nodes = [jsonld.recipe_node(dish, self.settings, photo, self.photos)]
+        film = self.collection.films.get(recipe.slug)
+        nodes = [jsonld.recipe_node(dish, self.settings, photo, self.photos, film)]
         if self.settings.address:
             nodes.append(jsonld.crumbs_node(trail, self.settings.address))
         users = [
@@ -237,6 +244,8 @@ class _Layout:
         )
 
     def recipe_context(self, dish: Dish, here: str, *, pictures: bool = True) -> dict[str, Any]:
+        found = self.collection.films.get(dish.recipe.slug) if pictures else None
+        film = film_view(dish, found, self.photos, here)
         return {
             "dish": dish,
             "recipe": dish.recipe,
@@ -245,6 +254,8 @@ class _Layout:
             "us_first": self.settings.units == "us",
             "linked": self.writer(dish.recipe.file, here, pictures=pictures),
             "disclosure": disclosure(dish, self.settings),
+            "film": film,
+            "media_from": film_origin(film),
         }
 
     def writer(self, file: str, here: str, *, pictures: bool = True) -> Callable[[str], Markup]:
@@ -385,7 +396,7 @@ class _Layout:
 
         context: dict[str, Any] = {
             "site": self.settings,
-            "policy": POLICY,
+            "policy": _policy(more.pop("media_from", "")),
             "here": here,
             "to": to,
             "asset": asset,

@@ -53,7 +53,11 @@ class Edition:
             return self._shown[path]
 
     def photo(self, path: str) -> bytes | None:
-        """A picture, made now if it has never been."""
+        """A picture, made now if it has never been, or a film."""
+        for film in self.gathered.collection.films.values():
+            for name, source in film.files():
+                if name == path:
+                    return source.read_bytes()
         for photograph in self.gathered.photographs.values():
             content = photograph.make_one(path, self.cache)
             if content is not None:

@@ -25,7 +25,7 @@ HEARTBEAT = 15.0
 """Seconds after which a line is sent to a page that listens, to find out whether it still does."""
 
 POLICY = (
-    "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self' data:; "
+    "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self' data:; media-src 'self'; "
     "font-src 'self'; connect-src 'self'; manifest-src 'self'; worker-src 'none'; "
     "base-uri 'none'; form-action 'self'; frame-ancestors 'none'"
 )

@@ -125,6 +125,27 @@ def _count(value: Any) -> Count:
     return Count(Fraction(number.value), noun, text)
 
 
+def _clock(value: Any) -> int:
+    text = _text(value)
+    found = re.fullmatch(r"(?:(\d{1,2}):)?(\d{1,2}):([0-5]\d)", text)
+    if not found:
+        raise _wrong(
+            "clock",
+            f"'{text}' is not a time in a film",
+            "write minutes and seconds, as in 1:05 (or 1:02:30 with hours)",
+        )
+    hours, minutes, seconds = (int(part or 0) for part in found.groups())
+    return (hours * 60 + minutes) * 60 + seconds
+
+
+def _film_address(value: Any) -> str:
+    text = _text(value)
+    if not re.fullmatch(r"https://[^\s/<>\"'`;,]+\.[^\s<>\"'`;,]+", text):
+        hint = "write it whole, as in https://films.example/rolls.webm"
+        raise _wrong("film-address", f"'{text}' is not the address of a film", hint)
+    return text
+
+
 def _list(value: Any) -> list[Any]:
     if not isinstance(value, list):
         raise _wrong(
@@ -162,6 +183,15 @@ WeightField = Annotated[Any, BeforeValidator(_weight), _schema(**_FIGURE, exampl
 VolumeField = Annotated[Any, BeforeValidator(_volume), _schema(**_FIGURE, examples=["1.5 l"])]
 CountField = Annotated[Any, BeforeValidator(_count), _schema(**_FIGURE, examples=["18 dumplings"])]
 Words = Annotated[list[Text], BeforeValidator(_list)]
+Clock = Annotated[
+    int,
+    BeforeValidator(_clock),
+    _schema(type="string", pattern=r"^\s*(\d{1,2}:)?\d{1,2}:[0-5]\d\s*$", examples=["1:05"]),
+]
+StepNumber = Annotated[int, BeforeValidator(_whole), _schema(type="string", pattern=r"^[1-9]\d*$")]
+FilmAddress = Annotated[
+    str, BeforeValidator(_film_address), _schema(type="string", pattern=r"^\s*https://\S+\s*$")
+]
 Focus = Annotated[Any, BeforeValidator(_focus), _schema(**_POINT, examples=["50% 40%"])]
 
 
@@ -183,6 +213,27 @@ class PhotoFields(_Model):
     file: Text = Field(description="the picture's file, beside the recipe")
     alt: Text = Field(description="what it shows, for those who can't see it")
     focus: Focus | None = Field(None, description="the point that crops keep")
+
+
+class VideoFields(_Model):
+    """``video: {file: rolls.webm, title: …, alt: …, length: 0:35, poster: rolls.jpg}``."""
+
+    file: Text | None = Field(None, description="a .webm or .mp4 beside the recipe")
+    address: FilmAddress | None = Field(
+        None, description="or where it stands on another host, which is asked only after a press"
+    )
+    title: Text = Field(description="what it is called")
+    alt: Text = Field(description="what it shows, for those who can't see it or don't play it")
+    length: Clock = Field(description="how long it is")
+    poster: Text = Field(description="a still beside the recipe, shown until it is played")
+    published: Day | None = Field(None, description="if on another day than the recipe")
+    captions: Text | None = Field(None, description="a .vtt beside the recipe: what is said in it")
+    transcript: Text | None = Field(None, description="what is said and shown, to be read")
+    steps: dict[StepNumber, Clock] = Field(
+        default_factory=dict,
+        description="where in the film each step begins",
+        examples=[{"1": "0:05", "3": "0:40"}],
+    )
 
 
 class SilenceFields(_Model):
@@ -234,6 +285,7 @@ class RecipeFields(_Model):
         description="who paid or gave what, told near the top of the page",
         examples=["The mill gave us the flour for this loaf."],
     )
+    video: VideoFields | None = Field(None, description="a film of the recipe, or of a step")
     may_contain: Words = Field(
         default_factory=list,
         alias="may contain",
@@ -302,6 +354,8 @@ def _misspelt(model: type[BaseModel], errors: Any) -> set[Path]:
 _NESTED = {
     "time": "write it as 'time: {prep: 25 min, cook: 1 h}'",
     "photo": "write it as 'photo: {file: broth.jpg, alt: what the picture shows}'",
+    "video": "write file, title, alt, length and poster under it, two spaces further in",
+    "steps": "write it as 'steps: {1: 0:05, 3: 0:40}'",
 }
 
 
@@ -348,6 +402,7 @@ def _known(model: type[BaseModel], path: Path) -> list[str]:
     nested: dict[str, type[BaseModel]] = {
         "time": TimeFields,
         "photo": PhotoFields,
+        "video": VideoFields,
         "silence": SilenceFields,
     }
     for step in path[:-1]:

@@ -11,7 +11,7 @@ from typing import Any
 from markdown_it.token import Token
 
 from sitegen.problems import Problem
-from sitegen.reading.frontmatter import RecipeFields, check_fields
+from sitegen.reading.frontmatter import RecipeFields, VideoFields, check_fields
 from sitegen.reading.ingredients import read_ingredients
 from sitegen.reading.markdown import LARGEST, method_parser, parser
 from sitegen.reading.method import MethodReader
@@ -24,6 +24,7 @@ from sitegen.reading.recipe import (
     Section,
     Silence,
     Times,
+    Video,
 )
 from sitegen.reading.source import Place, Source
 from sitegen.reading.yamltree import Tree, read_yaml
@@ -116,6 +117,7 @@ def _recipe(source: Source, settings: Settings, tree: Tree, fields: dict[str, An
         if photo
         else None,
         disclosure=fields.get("disclosure") or "",
+        video=_video(fields.get("video"), tree),
         may_contain=tuple(fields.get("may_contain") or ()),
         silences=tuple(
             Silence(
@@ -124,6 +126,24 @@ def _recipe(source: Source, settings: Settings, tree: Tree, fields: dict[str, An
             for i, s in enumerate(fields.get("silence") or ())
         ),
         places={str(path[0]): place for path, place in tree.keys.items() if len(path) == 1},
+    )
+
+
+def _video(fields: VideoFields | None, tree: Tree) -> Video | None:
+    if fields is None:
+        return None
+    return Video(
+        title=fields.title,
+        alt=fields.alt,
+        poster=Photo(fields.poster, fields.alt, tree.place(("video", "poster"))),
+        seconds=fields.length,
+        file=fields.file or "",
+        address=fields.address or "",
+        published=fields.published,
+        captions=fields.captions or "",
+        transcript=fields.transcript or "",
+        steps=tuple(sorted(fields.steps.items(), key=lambda step: (step[1], step[0]))),
+        place=tree.key_place(("video",)),
     )
 
 
@@ -291,5 +311,19 @@ def _cross_check(recipe: Recipe, tree: Tree, settings: Settings, problems: list[
             f"updated {recipe.updated} is before published {recipe.published}",
             "look at the two dates",
         )
+    video = recipe.video
+    if video and bool(video.file) == bool(video.address):
+        message = "a film has a file or an address, and this one has " + (
+            "both" if video.file else "neither"
+        )
+        problem("film-where", ("video",), message, "give 'file: …' if it is yours to send out")
+    for number, second in video.steps if video else ():
+        path = ("video", "steps", str(number))
+        if number > len(recipe.steps):
+            message = f"there is no step {number}; the method has {len(recipe.steps)}"
+            problem("film-step", path, message, "look at the step's number")
+        elif video and second >= video.seconds:
+            message = f"step {number} would begin after the film's end"
+            problem("film-step", path, message, "look at the time, and at the film's length")
     if recipe.weighs and recipe.weighs.value <= Fraction(0):
         problem("amount-zero", ("weighs",), "a batch of nothing", "give its weight")

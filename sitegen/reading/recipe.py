@@ -235,6 +235,29 @@ class Photo:
 
 
 @dataclass(frozen=True, slots=True)
+class Video:
+    """A film of the recipe or of a part of it."""
+
+    title: str
+    alt: str
+    """What it shows, for those who can't see it or will not play it."""
+    poster: Photo
+    """A still, shown until the film is played."""
+    seconds: int
+    """Its length."""
+    file: str = ""
+    """Beside the recipe; or else ``address``."""
+    address: str = ""
+    published: date | None = None
+    captions: str = ""
+    """A WebVTT file beside the recipe."""
+    transcript: str = ""
+    steps: tuple[tuple[int, int], ...] = ()
+    """Numbers of steps and the second at which each begins, in order of time."""
+    place: Place = NOWHERE
+
+
+@dataclass(frozen=True, slots=True)
 class Times:
     """Minutes, None where the author says nothing."""
 
@@ -295,6 +318,7 @@ class Recipe:
     times: Times = Times()
     tools: tuple[str, ...] = ()
     photo: Photo | None = None
+    video: Video | None = None
     disclosure: str = ""
     """Who paid or gave what, in the author's words."""
     may_contain: tuple[str, ...] = ()

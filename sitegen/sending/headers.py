@@ -12,7 +12,7 @@ FOR_A_YEAR = "public, max-age=31536000, immutable"
 ASK_AGAIN = "no-cache"
 """May be kept, but is asked for again before it is shown (RFC 9111, 5.2.2.4)."""
 
-_HASHED = re.compile(r"(assets|photos)/.*\.[0-9a-f]{8,64}\.[a-z0-9]+", re.DOTALL)
+_HASHED = re.compile(r"(assets|photos|films)/.*\.[0-9a-f]{8,64}\.[a-z0-9]+", re.DOTALL)
 
 
 @dataclass(frozen=True, slots=True)
