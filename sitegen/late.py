@@ -17,7 +17,7 @@ from sitegen.reading.source import Source
 
 _RECIPE = (
     *("file", "slug", "title", "serves", "summary", "published", "updated", "author", "course"),
-    *("cuisine", "tags", "times", "photo", "pictures", "may_contain"),
+    *("cuisine", "tags", "times", "photo", "may_contain", "pictures", "video"),
 )
 _DISH = ("uses", "allergens", "diets")
 

@@ -27,7 +27,7 @@ _ALLOWED = {
     "sitegen.problems": {"Problem"},
     "sitegen.references": {"Reference"},
     "sitegen.reading.source": {"Place"},
-    "sitegen.reading.recipe": {"Times", "Photo"},
+    "sitegen.reading.recipe": {"Times", "Photo", "Video"},
     "sitegen.dish": {"Allergens"},
     "datetime": {"date"},
     "fractions": {"Fraction"},

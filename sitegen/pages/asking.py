@@ -145,6 +145,9 @@ class Facts:
     def _photo(self, slug: str) -> str:
         return sha256(repr(self.photos.get(slug)).encode()).hexdigest()
 
+    def _film(self, slug: str) -> str:
+        return repr(self.collection.films.get(slug))
+
     def _page(self, file: str) -> str:
         return self.pages.get(file, "")
 
@@ -153,6 +156,7 @@ class Facts:
             "users": self.collection.used_in,
             "tested": self.collection.tested,
             "photo": self.photos,
+            "film": self.collection.films,
             "page": self.pages,
         }.get(kind, {})
         return self._all() if kind in ("dish", "brief") else self._mark(repr(list(mapping.items())))
@@ -174,6 +178,7 @@ _ANSWERS: Mapping[str, Callable[..., str]] = {
     "users": Facts._users,
     "tested": Facts._tested,
     "photo": Facts._photo,
+    "film": Facts._film,
     "page": Facts._page,
     "every": Facts._every,
     "plain": Facts._plain,
@@ -228,6 +233,7 @@ class _AskedCollection:
         self.dishes = _Asked(kind, real.dishes, ask)
         self.used_in = _Asked("users", real.used_in, ask)
         self.tested = _Asked("tested", real.tested, ask)
+        self.films = _Asked("film", real.films, ask)
 
     @property
     def plain_pages(self) -> tuple[PlainPage, ...]:

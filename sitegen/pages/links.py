@@ -63,7 +63,7 @@ def link_writer(
         return f'<a href="{escape(address, quote=True)}"{said}{kind}>{word}'
 
     def picture(match: re.Match[str]) -> str:
-        shown = (photos or {}).get(beside(file, unescape(match["src"])))
+        shown = None if photos is None else photos.get(beside(file, unescape(match["src"])))
         alone = match["alone"] and match["end"]
         before, after = (match["alone"] or "", "") if not alone else ("", "")
         if shown is None or draw is None:
