@@ -43,8 +43,15 @@ CoreLoader.yaml_implicit_resolvers = {
 }
 
 
+def with_names(data: Any) -> Any:
+    """As JSON has it: a key is a word, though it looks like a number."""
+    if isinstance(data, dict):
+        return {str(key): with_names(value) for key, value in data.items()}
+    return [with_names(value) for value in data] if isinstance(data, list) else data
+
+
 def as_an_editor_reads(text: str) -> Any:
-    return yaml.load(text, Loader=CoreLoader)
+    return with_names(yaml.load(text, Loader=CoreLoader))
 
 
 def front_matter(text: str) -> Any:
