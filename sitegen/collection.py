@@ -51,6 +51,10 @@ class Collection:
         """Dishes by course, in order of the course's name; those without one are left out."""
         return self._grouped(lambda dish: (dish.recipe.course,))
 
+    def by_cuisine(self) -> Mapping[str, tuple[Dish, ...]]:
+        """Dishes by cuisine, in order of its name; those without one are left out."""
+        return self._grouped(lambda dish: (dish.recipe.cuisine,))
+
     def by_tag(self) -> Mapping[str, tuple[Dish, ...]]:
         """Dishes by tag, in order of the tag's name."""
         return self._grouped(lambda dish: dish.recipe.tags)

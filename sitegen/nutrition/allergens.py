@@ -71,6 +71,11 @@ DIETS: Final[Mapping[str, tuple[frozenset[str], frozenset[str]]]] = {
     "dairy-free ingredients": (frozenset({"dairy"}), frozenset({"milk"})),
 }
 
+IMPLIED: Final[Mapping[str, tuple[str, ...]]] = {
+    "vegan": ("vegetarian", "dairy-free ingredients"),
+}
+"""What follows from a claim, and is not said beside it."""
+
 # What an author writes under "may contain" → the larder's keys. Words that are not here, nor an
 # allergen's own name, could mean anything.
 _WRITTEN: Final[Mapping[str, frozenset[str]]] = {
@@ -112,23 +117,38 @@ def _meant(words: Sequence[str]) -> frozenset[str] | None:
     return frozenset(found)
 
 
-def diets(contents: Contents, may_contain: Sequence[str]) -> tuple[str, ...]:
-    """Claims that every ingredient is known to allow; none at all if one ingredient is unknown.
+def may_hold(contents: Contents, may_contain: Sequence[str]) -> frozenset[str] | None:
+    """Every allergen, by the larder's keys, that the dish contains or may contain.
 
-    A doubt rules a claim out as surely as a fact: a class or an allergen that depends on the maker,
-    a swap or an alternative, any made product that varies, and what an author says it may contain.
-    Vegan implies vegetarian and dairy-free, so only the stronger is given.
+    None where nobody can tell: an ingredient is unknown, a made product varies, or an author's
+    "may contain" is not understood. A doubt counts as surely as a fact: an allergen that depends on
+    the maker, a swap, an alternative, and what an author says it may contain. What is not in the
+    answer is absent by every ingredient's own figures.
     """
     told = _meant((*may_contain, *contents.told))
     if contents.unknown or contents.varies or not contents.portions or told is None:
+        return None
+    gluten = _GLUTEN if "gluten" in contents.classes | contents.unsure_classes else ()
+    return frozenset(
+        {*contents.contains, *contents.swapped, *contents.may_contain, *told, *gluten}
+    )
+
+
+def diets(contents: Contents, may_contain: Sequence[str]) -> tuple[str, ...]:
+    """Claims that every ingredient is known to allow; none at all if one ingredient is unknown.
+
+    A doubt rules a claim out as surely as a fact: a class that depends on the maker, and all that
+    :func:`may_hold` names. Vegan implies vegetarian and dairy-free, so only the stronger is given.
+    """
+    allergens = may_hold(contents, may_contain)
+    if allergens is None:
         return ()
     classes = contents.classes | contents.unsure_classes
-    allergens = {*contents.contains, *contents.swapped, *contents.may_contain, *told}
     allowed = [
         name
         for name, (bad_classes, bad_allergens) in DIETS.items()
         if not bad_classes & classes and not bad_allergens & allergens
     ]
     if "vegan" in allowed:
-        allowed = [n for n in allowed if n not in ("vegetarian", "dairy-free ingredients")]
+        allowed = [n for n in allowed if n not in IMPLIED["vegan"]]
     return tuple(allowed)

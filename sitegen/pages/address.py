@@ -14,6 +14,7 @@ from urllib.parse import quote, urlsplit
 
 HOME = "index.html"
 ALL_RECIPES = "recipes/index.html"
+INDEX = "lists/index.html"
 SEARCH = "search.html"
 NOT_FOUND = "404.html"
 ATOM = "feed.xml"
@@ -52,6 +53,35 @@ def course(name: str) -> str:
 def tag(name: str) -> str:
     """The list of a tag, by the words the author uses."""
     return f"tags/{slug(name)}.html"
+
+
+def page_of(first: str, number: int) -> str:
+    """A further page of a list, by its first page's address and its number, which starts at 1.
+
+    >>> page_of("courses/main.html", 2)
+    'courses/main/2.html'
+    """
+    return first if number == 1 else f"{first.removesuffix('.html')}/{number}.html"
+
+
+def cuisine(name: str) -> str:
+    """The list of a cuisine, by the words the author uses."""
+    return f"cuisines/{slug(name)}.html"
+
+
+def ingredient(name: str) -> str:
+    """The list of what has an ingredient at its heart, by its plain name."""
+    return f"ingredients/{slug(name)}.html"
+
+
+def diet(name: str) -> str:
+    """The list of what a diet allows."""
+    return f"diets/{slug(name)}.html"
+
+
+def without(name: str) -> str:
+    """The list of what is free of an allergen, by the law's name for it."""
+    return f"without/{slug(name)}.html"
 
 
 def author(key: str) -> str:

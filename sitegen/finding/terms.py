@@ -1,0 +1,67 @@
+"""What finds a dish, and how well: its terms by the place that they stand in."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from html import unescape
+from re import sub
+from typing import Final
+
+from sitegen.dish import Dish
+from sitegen.finding.foods import main_foods
+from sitegen.finding.words import terms
+
+PLACES: Final = ("title", "ingredient", "filing", "text")
+"""Where a term can stand, what counts most first. Filing: tags, course, cuisine, author, diets."""
+
+
+def terms_of(dish: Dish, author: str = "") -> dict[str, int]:
+    """The dish's terms, each with the number of the best place that it stands in.
+
+    ``author`` is the name of the dish's author as the site shows it.
+    """
+    found: dict[str, int] = {}
+    for place, name in enumerate(PLACES):
+        for text in _TEXTS[name](dish, author):
+            for term in terms(text):
+                found.setdefault(term, place)
+    return found
+
+
+def _title(dish: Dish, author: str) -> Iterator[str]:
+    yield dish.recipe.title
+
+
+def _ingredients(dish: Dish, author: str) -> Iterator[str]:
+    yield from main_foods(dish)
+    for row in dish.rows:
+        yield row.line.food
+        yield row.larder_name
+        yield from (other.line.food for other in row.alternatives)
+        if row.swap:
+            yield row.swap.line.food
+
+
+def _filing(dish: Dish, author: str) -> Iterator[str]:
+    recipe = dish.recipe
+    yield from (recipe.course, recipe.cuisine, author, *recipe.tags, *dish.diets)
+
+
+def _text(dish: Dish, author: str) -> Iterator[str]:
+    recipe = dish.recipe
+    yield recipe.summary
+    yield plain_text(recipe.intro)
+    for part in dish.method:
+        yield part.name
+        yield from (step.text for step in part.steps)
+    for section in dish.sections:
+        yield section.name
+        yield plain_text(section.html)
+
+
+_TEXTS: Final = {"title": _title, "ingredient": _ingredients, "filing": _filing, "text": _text}
+
+
+def plain_text(html: str) -> str:
+    """The words of the author's HTML."""
+    return unescape(sub(r"<[^>]*>", " ", html))
