@@ -163,6 +163,12 @@ def _number(text: str) -> int:
     return int(text)
 
 
+def _some(number: int) -> int:
+    if not number:
+        raise _refuse("site-number", "a page of a list can’t hold 0", "write a number, such as 24")
+    return number
+
+
 def _day(text: str) -> date:
     try:
         return date.fromisoformat(text)
@@ -357,6 +363,11 @@ class _SiteFile(BaseModel):
         alias="questions heading",
         description="the '##' heading that readers' questions stand under, each a '###'",
     )
+    list_length: Annotated[_Number, AfterValidator(_some)] = Field(
+        Settings().list_length,
+        alias="list length",
+        description="how many recipes stand on one page of a list",
+    )
     authors: dict[_Name, _Person] = Field(
         {},
         description="who writes, by the key that recipes use in 'author'",
@@ -423,6 +434,7 @@ def _settings(read: _SiteFile, tree: Tree) -> Settings:
         caution=read.caution,
         method_heading=read.method_heading,
         questions_heading=read.questions_heading,
+        list_length=read.list_length,
         net_carbohydrate=tuple(dict.fromkeys(read.nutrition.net_carbohydrate)),
         authors={k: Author(k, person.name, person.about) for k, person in read.authors.items()},
         menu=tuple(MenuItem(words, to) for item in read.menu for words, to in item.items()),

@@ -91,6 +91,8 @@ class Settings:
     )
     method_heading: str = "Method"
     questions_heading: str = "Questions"
+    list_length: int = 24
+    """How many recipes stand on one page of a list."""
     net_carbohydrate: tuple[str, ...] = ()
     """What is taken off carbohydrate for net carbohydrate; empty: the line is not shown."""
     authors: Mapping[str, Author] = field(default_factory=dict)

@@ -11,6 +11,7 @@ from typing import Final
 
 from sitegen.dish import Dish, LedgerRow
 from sitegen.larder.words import tokens
+from sitegen.late import noted
 
 SHARE: Final = 0.1
 """Of the weight of all that is not a staple: what a main ingredient has at least."""
@@ -162,6 +163,7 @@ def _plural(name: str) -> str:
     return f"{name}es" if last.endswith(("mango", "ch", "sh", "x")) else f"{name}s"
 
 
+@noted(Dish)
 def main_foods(dish: Dish) -> tuple[str, ...]:
     """The plain names of a dish's main ingredients, the weightiest first.
 
@@ -189,8 +191,7 @@ def main_foods(dish: Dish) -> tuple[str, ...]:
         name
         for name in heaviest
         if weights[name] > 0
-        and weights[name]
-        >= (whole * EVERYDAY_SHARE if name in _EVERYDAY else counted * SHARE)
+        and weights[name] >= (whole * EVERYDAY_SHARE if name in _EVERYDAY else counted * SHARE)
     ]
     chosen = {*by_weight[:MOST], *called}
     return tuple(name for name in heaviest if name in chosen)

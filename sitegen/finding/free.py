@@ -6,6 +6,7 @@ from collections.abc import Iterable, Mapping
 from typing import Final
 
 from sitegen.dish import Dish
+from sitegen.late import noted
 from sitegen.nutrition.allergens import IMPLIED, may_hold
 from sitegen.nutrition.laws import LAWS, PLAIN_NAMES
 
@@ -37,8 +38,13 @@ def avoided(region: str) -> Mapping[str, frozenset[str]]:
 
 def free_of(dish: Dish, names: Mapping[str, frozenset[str]]) -> tuple[str, ...]:
     """Those of ``names`` that the dish is known to be free of; none if anything in it is not known."""
-    held = may_hold(dish.contents, dish.recipe.may_contain)
+    held = _held(dish)
     return () if held is None else tuple(name for name, keys in names.items() if not keys & held)
+
+
+@noted(Dish)
+def _held(dish: Dish) -> frozenset[str] | None:
+    return may_hold(dish.contents, dish.recipe.may_contain)
 
 
 def all_diets(claims: Iterable[str]) -> tuple[str, ...]:

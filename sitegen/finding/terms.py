@@ -10,29 +10,28 @@ from typing import Final
 from sitegen.dish import Dish
 from sitegen.finding.foods import main_foods
 from sitegen.finding.words import terms
+from sitegen.late import noted
 
 PLACES: Final = ("title", "ingredient", "filing", "text")
-"""Where a term can stand, what counts most first. Filing: tags, course, cuisine, author, diets."""
+"""Where a term can stand, what counts most first. Filing: tags, course, cuisine, diets, author."""
 
 
-def terms_of(dish: Dish, author: str = "") -> dict[str, int]:
-    """The dish's terms, each with the number of the best place that it stands in.
-
-    ``author`` is the name of the dish's author as the site shows it.
-    """
+@noted(Dish)
+def terms_of(dish: Dish) -> dict[str, int]:
+    """The dish's terms, each with the number of the best place that it stands in."""
     found: dict[str, int] = {}
     for place, name in enumerate(PLACES):
-        for text in _TEXTS[name](dish, author):
+        for text in _TEXTS[name](dish):
             for term in terms(text):
                 found.setdefault(term, place)
     return found
 
 
-def _title(dish: Dish, author: str) -> Iterator[str]:
+def _title(dish: Dish) -> Iterator[str]:
     yield dish.recipe.title
 
 
-def _ingredients(dish: Dish, author: str) -> Iterator[str]:
+def _ingredients(dish: Dish) -> Iterator[str]:
     yield from main_foods(dish)
     for row in dish.rows:
         yield row.line.food
@@ -42,12 +41,12 @@ def _ingredients(dish: Dish, author: str) -> Iterator[str]:
             yield row.swap.line.food
 
 
-def _filing(dish: Dish, author: str) -> Iterator[str]:
+def _filing(dish: Dish) -> Iterator[str]:
     recipe = dish.recipe
-    yield from (recipe.course, recipe.cuisine, author, *recipe.tags, *dish.diets)
+    yield from (recipe.course, recipe.cuisine, *recipe.tags, *dish.diets)
 
 
-def _text(dish: Dish, author: str) -> Iterator[str]:
+def _text(dish: Dish) -> Iterator[str]:
     recipe = dish.recipe
     yield recipe.summary
     yield plain_text(recipe.intro)

@@ -129,9 +129,7 @@ def may_hold(contents: Contents, may_contain: Sequence[str]) -> frozenset[str] |
     if contents.unknown or contents.varies or not contents.portions or told is None:
         return None
     gluten = _GLUTEN if "gluten" in contents.classes | contents.unsure_classes else ()
-    return frozenset(
-        {*contents.contains, *contents.swapped, *contents.may_contain, *told, *gluten}
-    )
+    return frozenset({*contents.contains, *contents.swapped, *contents.may_contain, *told, *gluten})
 
 
 def diets(contents: Contents, may_contain: Sequence[str]) -> tuple[str, ...]:

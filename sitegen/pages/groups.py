@@ -39,6 +39,8 @@ KINDS: Final = (
     Kind(DIET, "By diet", "Diet"),
     Kind(WITHOUT, "Without an allergen", "Allergens"),
 )
+ALL: Final = Kind("", "", "")
+"""The one list of everything."""
 _KINDS: Final = {kind.key: kind for kind in KINDS}
 
 
@@ -74,6 +76,14 @@ def groups(collection: Collection) -> tuple[Group, ...]:
     return tuple(merged.values())
 
 
+def by_kind(found: Sequence[Group]) -> Iterator[tuple[Kind, tuple[Group, ...]]]:
+    """The lists of each kind that has any."""
+    for kind in KINDS:
+        lists = tuple(group for group in found if group.kind == kind)
+        if lists:
+            yield kind, lists
+
+
 def _all(collection: Collection) -> Iterator[Group]:
     settings = collection.site.settings
     by_food = _by(collection.dishes.values(), main_foods)
@@ -89,9 +99,7 @@ def _all(collection: Collection) -> Iterator[Group]:
     for key, dishes in collection.by_author().items():
         author = settings.authors.get(key)
         if author:
-            yield Group(
-                _KINDS[AUTHOR], key, author.name, address.author(key), dishes, author.about
-            )
+            yield Group(_KINDS[AUTHOR], key, author.name, address.author(key), dishes, author.about)
     by_diet = _by(collection.dishes.values(), lambda dish: all_diets(dish.diets))
     for name in (name for name in DIETS if name in by_diet):
         group = _group(DIET, name, address.diet(name), by_diet[name])

@@ -130,8 +130,8 @@ def crumbs_node(trail: Sequence[tuple[str, str]], base: str) -> Node:
     }
 
 
-def list_node(name: str, dishes: Sequence[Dish], base: str) -> Node:
-    """The recipes of a list, in its order."""
+def list_node(name: str, dishes: Sequence[Dish], base: str, start: int = 1) -> Node:
+    """The recipes of a list, or of a page of it, in its order; ``start`` is the first's place."""
     return {
         "@type": "ItemList",
         "name": name,
@@ -143,7 +143,7 @@ def list_node(name: str, dishes: Sequence[Dish], base: str) -> Node:
                 "name": dish.recipe.title,
                 "url": address.absolute(base, address.recipe(dish.recipe.slug)),
             }
-            for n, dish in enumerate(dishes, 1)
+            for n, dish in enumerate(dishes, start)
         ],
     }
 

@@ -10,18 +10,20 @@ from typing import TYPE_CHECKING, Any
 from markupsafe import Markup
 
 from sitegen.dish import Dish
+from sitegen.finding.related import Relations
 from sitegen.images.photoset import PhotoSet
 from sitegen.pages import address, feeds, jsonld, sitefiles
 from sitegen.pages.disclosing import disclosure
 from sitegen.pages.environment import sentence
 from sitegen.pages.film import film_origin, film_view
+from sitegen.pages.groups import ALL, Group, by_kind, groups
 from sitegen.pages.links import has_paid, link_writer
 from sitegen.pages.menu import Target, targets
 from sitegen.pages.page import Page
-from sitegen.pages.search import INDEX_STEM, search_index
-from sitegen.pages.theme import CARD_SHEET, PAGE_SHEET, Theme, hashed
+from sitegen.pages.paging import Sheet, paged, shown_numbers
+from sitegen.pages.search import search_files
+from sitegen.pages.theme import CARD_SHEET, PAGE_SHEET, Theme
 from sitegen.pages.view import Item, listing, recipe_view
-from sitegen.site import Author
 
 if TYPE_CHECKING:
     from sitegen.collection import Collection, PlainPage
@@ -31,6 +33,8 @@ TEXT_SIZES = "(min-width: 42rem) 38rem, 92vw"
 SITE_FILE = "content/site.yaml"
 NEWEST = 9
 """How many recipes the home page leads with."""
+ALL_BY_TITLE = 120
+"""Up to this many, the search page lists every title; beyond, the pages of the list of all."""
 
 
 def lay_out(
@@ -184,6 +188,11 @@ class _Layout:
             courses=courses,
         )
 
+    @cached_property
+    def relations(self) -> Relations:
+        """Which recipes are alike."""
+        return Relations(self.collection.dishes)
+
     def recipe(self, dish: Dish) -> Page:
         recipe = dish.recipe
         here = address.recipe(recipe.slug)
@@ -201,6 +210,7 @@ class _Layout:
             for slug in self.collection.used_in.get(recipe.slug, ())
             if slug in self.known
         ]
+        related = self.relations.of(recipe.slug, but=frozenset(d.recipe.slug for d in users))
         return self.render(
             "recipe.html",
             here,
@@ -208,7 +218,7 @@ class _Layout:
             recipe.title,
             recipe.summary,
             nodes=nodes,
-            inputs=self.recipe_files(dish, users),
+            inputs=self.recipe_files(dish, (*users, *related)),
             hidden=recipe.draft,
             image=self.share_image(photo),
             image_alt=photo.alt if photo else "",
@@ -222,6 +232,7 @@ class _Layout:
                 Item(d.recipe.title, address.relative(here, address.recipe(d.recipe.slug)))
                 for d in users
             ],
+            related=[listing(other, self.photos, here) for other in related],
             **self.recipe_context(dish, here),
         )
 
@@ -281,50 +292,72 @@ class _Layout:
         macro: Callable[..., str] = module.picture  # type: ignore[attr-defined]
         return macro
 
+    @cached_property
+    def groups(self) -> tuple[Group, ...]:
+        """Every list but that of all recipes."""
+        return groups(self.collection)
+
     def lists(self) -> Iterator[tuple[str, Callable[[], Iterable[Page]]]]:
-        def one(
-            path: str, title: str, sort: str, dishes: Sequence[Dish], author: Author | None = None
-        ) -> tuple[str, Callable[[], Iterable[Page]]]:
-            return path, partial(_one, self.list_page, path, title, sort, dishes, author)
+        everything = Group(ALL, "", "All recipes", address.ALL_RECIPES, self.dishes)
+        for group in (everything, *self.groups):
+            sheets = paged(group.path, len(group.dishes), self.settings.list_length)
+            for sheet in sheets:
+                yield sheet.path, partial(_one, self.list_page, group, sheet)
+        yield address.INDEX, partial(_one, self.index)
 
-        yield one(address.ALL_RECIPES, "All recipes", "", self.dishes)
-        for name, dishes in self.collection.by_course().items():
-            yield one(address.course(name), sentence(name), "Course", dishes)
-        for name, dishes in self.collection.by_tag().items():
-            yield one(address.tag(name), sentence(name), "Tag", dishes)
-        for key, dishes in self.collection.by_author().items():
-            author = self.settings.authors.get(key)
-            if author:
-                yield one(address.author(key), author.name, "Recipes by", dishes, author)
-
-    def list_page(
-        self,
-        here: str,
-        title: str,
-        sort: str,
-        dishes: Sequence[Dish],
-        author: Author | None = None,
-    ) -> Page:
-        """One list. ``sort`` says what the title is: a course, a tag, an ``author``."""
+    def list_page(self, group: Group, sheet: Sheet) -> Page:
+        """One page of a list."""
+        here = sheet.path
+        dishes = group.dishes[sheet.start : sheet.stop]
+        title = (
+            f"{group.title}, page {sheet.number} of {sheet.last}"
+            if sheet.number > 1
+            else group.title
+        )
         base = self.settings.address
-        about = author.about if author else ""
-        nodes = [jsonld.profile_node(author, base)] if author else []
+        first = sheet.number == 1
+        nodes = [jsonld.profile_node(group.author, base)] if group.author and first else []
         if base:
             trail = [("Recipes", address.ALL_RECIPES)]
             if here != address.ALL_RECIPES:
                 trail.append((title, here))
-            nodes += [jsonld.list_node(title, dishes, base), jsonld.crumbs_node(trail, base)]
+            nodes += [
+                jsonld.list_node(title, dishes, base, sheet.start + 1),
+                jsonld.crumbs_node(trail, base),
+            ]
+        count = f"{len(group.dishes)} recipe{'' if len(group.dishes) == 1 else 's'}"
         return self.render(
             "list.html",
             here,
             "list",
             title,
-            about or f"{title}: {len(dishes)} recipe{'' if len(dishes) == 1 else 's'}",
+            group.about or f"{title}: {count}",
             nodes=nodes,
             inputs=(SITE_FILE, *(dish.recipe.file for dish in dishes)),
-            sort=sort,
-            about=about,
+            list=group,
+            count=count,
+            sheet=sheet,
+            numbers=list(shown_numbers(sheet.number, sheet.last)),
+            turn=lambda number: address.relative(here, address.page_of(group.path, number)),
             entries=[listing(dish, self.photos, here) for dish in dishes],
+        )
+
+    def index(self) -> Page:
+        """The list of all lists."""
+        here = address.INDEX
+        shown = [
+            (kind, [(g.title, address.relative(here, g.path), len(g.dishes)) for g in found])
+            for kind, found in by_kind(self.groups)
+        ]
+        return self.render(
+            "index.html",
+            here,
+            "index",
+            "Index",
+            "Every recipe by what goes in, course, cuisine, tag, cook, diet and allergen.",
+            inputs=self.all_files(),
+            shown=shown,
+            count=len(self.dishes),
         )
 
     def plain(self, page: PlainPage) -> Page:
@@ -343,18 +376,46 @@ class _Layout:
         )
 
     def search(self) -> Iterator[Page]:
-        index = search_index(self.dishes)
-        path = hashed(INDEX_STEM, index)
-        yield Page(path, index, "asset", self.all_files())
+        here = address.SEARCH
+        authors = self.settings.authors
+        found = search_files(
+            [
+                (
+                    dish,
+                    authors[dish.recipe.author].name if dish.recipe.author in authors else "",
+                    listing(dish, {}, here),
+                )
+                for dish in self.dishes
+            ]
+        )
+        inputs = self.all_files()
+        for path, content in found.files.items():
+            yield Page(path, content, "asset", inputs)
+        length = self.settings.list_length
         yield self.render(
             "search.html",
-            address.SEARCH,
+            here,
             "search",
             "Search",
             "",
-            inputs=self.all_files(),
-            index_path=address.relative(address.SEARCH, path),
-            entries=[listing(dish, self.photos, address.SEARCH) for dish in self.dishes],
+            inputs=inputs,
+            terms_path=address.relative(here, found.terms),
+            count=len(self.dishes),
+            titles=[
+                Item(dish.recipe.title, address.relative(here, address.recipe(dish.recipe.slug)))
+                for dish in self.dishes[:ALL_BY_TITLE]
+            ]
+            if len(self.dishes) <= ALL_BY_TITLE
+            else [],
+            spans=[
+                (
+                    self.dishes[sheet.start].recipe.title,
+                    self.dishes[sheet.stop - 1].recipe.title,
+                    address.relative(here, sheet.path),
+                )
+                for sheet in paged(address.ALL_RECIPES, len(self.dishes), length)
+                if sheet.stop > sheet.start
+            ],
         )
 
     def not_found(self) -> Page:

@@ -22,7 +22,7 @@ from typing import Any, Final
 
 from sitegen.dish import Dish
 from sitegen.finding.terms import PLACES, terms_of
-from sitegen.finding.words import IRREGULAR, LETTERS, STOP
+from sitegen.finding.words import IRREGULAR, LETTERS, STOP, terms
 from sitegen.pages.theme import hashed
 from sitegen.pages.view import Listing
 
@@ -53,13 +53,14 @@ def search_files(entries: Sequence[tuple[Dish, str, Listing]]) -> SearchFiles:
     """The index of dishes in title order, each with its author's name and how lists show it."""
     found: dict[str, list[list[int]]] = {}
     for number, (dish, author, _) in enumerate(entries):
-        for term, place in terms_of(dish, author).items():
+        by_author = dict.fromkeys(terms(author), PLACES.index("filing"))
+        for term, place in _nearer(terms_of(dish), by_author).items():
             found.setdefault(term, [[] for _ in PLACES])[place].append(number)
     limit = max(FEW, len(entries) // COMMON)
     for places in found.values():
         if len(places[-1]) > limit:
             places[-1] = []
-    names = sorted(term for term, places in found.items() if any(places))
+    names = sorted(found)  # also those that find nothing: else they were taken for a slip
     files: dict[str, bytes] = {}
     starts, marks = [], []
     for part, (start, run) in enumerate(_runs([_packed(found[name]) for name in names])):
@@ -81,9 +82,14 @@ def search_files(entries: Sequence[tuple[Dish, str, Listing]]) -> SearchFiles:
         "irregular": IRREGULAR,
         "stop": " ".join(sorted(STOP)),
     }
-    text = f"SEARCH.take({_json('terms')},0,{_json(core)});\n".encode()
+    text = f'SEARCH.take("terms",0,{_json(core)});\n'.encode()
     path = hashed("search/terms.js", text)
     return SearchFiles(path, {path: text} | files)
+
+
+def _nearer(first: Mapping[str, int], second: Mapping[str, int]) -> Mapping[str, int]:
+    """Both, each term at the better of its places."""
+    return {**first, **{t: min(place, first.get(t, place)) for t, place in second.items()}}
 
 
 def _add(files: dict[str, bytes], name: str, kind: str, part: int, data: Any) -> str:

@@ -11,6 +11,8 @@ from xml.etree import ElementTree as Xml
 from sitegen.images.photoset import PhotoSet
 from sitegen.pages import address
 from sitegen.pages.feeds import changed
+from sitegen.pages.groups import groups
+from sitegen.pages.paging import paged
 from sitegen.pages.theme import Theme
 from sitegen.site import Settings
 
@@ -56,13 +58,13 @@ def _sitemap(collection: Collection, photos: Mapping[str, PhotoSet]) -> bytes:
         photo = photos.get(slug)
         images = tuple(dict.fromkeys(photo.crops.values())) if photo else ()
         add(address.recipe(slug), changed(dish), images)
-    for name in collection.by_course():
-        add(address.course(name))
-    for name in collection.by_tag():
-        add(address.tag(name))
-    for key in collection.by_author():
-        if key in collection.site.settings.authors:
-            add(address.author(key))
+    length = collection.site.settings.list_length
+    for sheet in list(paged(address.ALL_RECIPES, len(collection.dishes), length))[1:]:
+        add(sheet.path)
+    add(address.INDEX)
+    for group in groups(collection):
+        for sheet in paged(group.path, len(group.dishes), length):
+            add(sheet.path)
     for page in collection.plain_pages:
         add(address.plain(page.slug))
     Xml.indent(root)

@@ -14,6 +14,7 @@ from itertools import groupby
 from markupsafe import Markup
 
 from sitegen.dish import Dish, LedgerRow, NutrientFigure, SwapFigures
+from sitegen.finding.foods import main_foods
 from sitegen.images.photoset import PhotoSet
 from sitegen.pages import address
 from sitegen.pages.card import card_sizes
@@ -100,6 +101,9 @@ class RecipeView:
     reference_links: Mapping[str, str]
     section_ids: tuple[str, ...]
     filed: tuple[Item, ...]
+    """The lists that it stands in, as its author filed it."""
+    more_with: tuple[Item, ...]
+    """The lists of its main ingredients."""
     tins: bool
     tins_json: Markup
     scaling_cautions: tuple[tuple[str, str], ...]
@@ -141,6 +145,10 @@ def recipe_view(dish: Dish, settings: Settings, here: str, known: Container[str]
         },
         section_ids=tuple(_section_ids(dish)),
         filed=tuple(_filed(dish, here)),
+        more_with=tuple(
+            Item(name, address.relative(here, address.ingredient(name)))
+            for name in main_foods(dish)
+        ),
         tins=bool(dish.tins),
         tins_json=_tins_json(dish),
         scaling_cautions=tuple(
@@ -239,6 +247,7 @@ def _missing(dish: Dish) -> Iterator[str]:
 
 def _section_ids(dish: Dish) -> Iterator[str]:
     taken = {"main", "ingredients", "method", "allergens", "tools", "nutrition", "cautions"}
+    taken |= {"related", "more-with"}
     taken |= {"used-in", "on-paper", "filed", "scale", "serves", "by-have", "by-tin", "tins"}
     for section in dish.sections:
         name = section.slug or address.slug(section.name)
@@ -252,6 +261,8 @@ def _filed(dish: Dish, here: str) -> Iterator[Item]:
     recipe = dish.recipe
     if recipe.course:
         yield Item(sentence(recipe.course), address.relative(here, address.course(recipe.course)))
+    if recipe.cuisine:
+        yield Item(recipe.cuisine, address.relative(here, address.cuisine(recipe.cuisine)))
     for tag in recipe.tags:
         yield Item(tag, address.relative(here, address.tag(tag)))
 
