@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from math import log
+from math import log1p
 from typing import Final
 
 from sitegen.dish import Dish
@@ -13,7 +13,7 @@ SHOWN: Final = 4
 """How many a page shows at most."""
 _WORTH: Final = {"food": 3.0, "tag": 2.0, "course": 2.0, "cuisine": 1.0}
 """What it counts to have one of these in common, before rarity."""
-_ENOUGH: Final = 2.0
+_ENOUGH: Final = 2.5
 """Course and cuisine alone, where half the site shares them, make no relation."""
 
 Trait = tuple[str, str]
@@ -35,7 +35,7 @@ class Relations:
         scores: dict[str, float] = {}
         for trait in self._traits[slug]:
             holders = self._holders[trait]
-            worth = _WORTH[trait[0]] * log(len(self._dishes) / len(holders))
+            worth = _WORTH[trait[0]] * log1p(len(self._dishes) / len(holders))
             for other in holders:
                 scores[other] = scores.get(other, 0.0) + worth
         order = {other: place for place, other in enumerate(self._dishes)}

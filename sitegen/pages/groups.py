@@ -56,7 +56,8 @@ class Group:
     """Of its first page."""
     dishes: tuple[Dish, ...]
     about: str = ""
-    caution: str = ""
+    caution: tuple[str, ...] = ()
+    """Paragraphs that stand beside it."""
 
 
 def groups(collection: Collection) -> tuple[Group, ...]:
@@ -103,12 +104,12 @@ def _all(collection: Collection) -> Iterator[Group]:
     by_diet = _by(collection.dishes.values(), lambda dish: all_diets(dish.diets))
     for name in (name for name in DIETS if name in by_diet):
         group = _group(DIET, name, address.diet(name), by_diet[name])
-        yield replace(group, caution=f"{_KNOWN_DIET} {settings.caution}")
+        yield replace(group, caution=(_KNOWN_DIET, settings.caution))
     names = avoided(settings.region)
     free = _by(collection.dishes.values(), lambda dish: free_of(dish, names))
     for name in (name for name in names if name in free):
         group = _group(WITHOUT, name, address.without(name), free[name])
-        caution = f"{_KNOWN_FREE.format(name)} {settings.caution}"
+        caution = (_KNOWN_FREE.format(name), settings.caution)
         yield replace(group, title=f"Without {name}", caution=caution)
 
 

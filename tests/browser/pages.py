@@ -8,7 +8,7 @@ from pathlib import Path
 from bs4 import BeautifulSoup
 
 WHOLE_SITE = ("index.html", "recipes/index.html", "search.html", "404.html")
-FOLDERS = ("recipes", "courses", "tags", "authors")
+FOLDERS = ("recipes", "courses", "tags", "authors", "ingredients", "without", "lists")
 
 
 @cache

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from tests.browser.figures import plain, shown
+from tests.browser.figures import shown
 from tests.browser.windows import PHONE
 
 PIE = "recipes/fish-pie.html"
@@ -185,23 +185,3 @@ def test_on_a_phone_steps_and_table_fill_the_width_in_reading_order(site, window
     for box in (table, step):
         assert box["x"] >= 0
         assert box["x"] + box["width"] <= PHONE["width"]
-
-
-def test_search_finds_by_title_ingredient_and_tag(site, window):
-    opened = window()
-    page = opened.page
-    page.goto(site + "search.html")
-    everything = len(visible(page, "[data-slug]"))
-    assert everything > 1
-    page.fill("#words", "haddock")
-    found = [plain(each.inner_text()) for each in visible(page, "[data-slug]")]
-    assert 0 < len(found) < everything
-    assert any("Harbour pie" in words for words in found)
-    page.reload()
-    assert page.input_value("#words") == "haddock"
-    page.fill("#words", "zzzz")
-    assert not visible(page, "[data-slug]")
-    assert "No recipe" in page.inner_text("#found")
-    page.fill("#words", "")
-    assert len(visible(page, "[data-slug]")) == everything
-    assert opened.complaints == []

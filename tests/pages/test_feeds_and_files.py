@@ -52,20 +52,6 @@ def test_robots_and_manifest(pages, theme):
     assert all(icon["src"] in theme.assets() for icon in manifest["icons"])
 
 
-def test_the_search_index_finds_by_title_ingredient_and_tag(pages):
-    [path] = [path for path in pages if path.startswith("assets/search-index.")]
-    text = pages[path].content.decode()
-    assert text.startswith("const SEARCH_INDEX=")
-    index = json.loads(text.removeprefix("const SEARCH_INDEX=").rstrip(";\n"))
-    assert {"barley", "dumplings", "leeks", "winter", "nordic"} <= set(
-        index["barley-broth"].split()
-    )
-
-
-def test_search_lists_everything_without_scripts(soups):
-    assert len(soups["search.html"].select("[data-slug]")) == 3
-
-
 def test_laying_out_twice_gives_the_same_bytes(pages, theme):
     from sitegen.pages import lay_out
     from tests.pages.conftest import PHOTOS

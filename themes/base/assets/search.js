@@ -155,16 +155,23 @@ const SEARCH = (() => {
     const typed = words(text);
     const unfinished = /[\p{L}\p{N}]$/u.test(text);
     const choices = typed.map((word, n) => meant(word, unfinished && n === typed.length - 1));
-    const lists = await Promise.all(choices.map(({ fits }) => Promise.all(
-      fits.map(async ({ place, worth }) => ({ worth, place, ...await dishes(place) })),
-    )));
+    const lists = await Promise.all(choices.map(async ({ fits, slipped }) => {
+      const list = await Promise.all(
+        fits.map(async ({ place, worth }) => ({ worth, place, ...await dishes(place) })),
+      );
+      // a slip is more likely in the name of something than in a word of a method
+      const named = list.filter(({ coded }) => !coded.startsWith("...") && coded);
+      return slipped && named.length ? named : list;
+    }));
     const scores = new Map();
     let asked = 0;
     const taken = [];
     lists.forEach((list, n) => {
       if (list.length && list.every(({ coded }) => !coded)) return; // in so many that it tells nothing
       asked += 1;
-      if (choices[n].slipped && list.length) taken.push([typed[n], core.terms[list[0].place]]);
+      if (choices[n].slipped && list.length) {
+        taken.push([typed[n], list.map(({ place }) => core.terms[place])]);
+      }
       const best = new Map();
       for (const { found, worth } of list) {
         for (const [dish, place] of found) {
@@ -224,7 +231,9 @@ const SEARCH = (() => {
   );
   const told = ({ numbers: found, some, taken, asked }) => {
     const count = found.length === 1 ? "1 recipe" : `${found.length} recipes`;
-    const read = taken.map(([typed, term]) => `“${typed}” read as “${term}”`).join(", ");
+    const read = taken.map(([typed, terms]) => (
+      `“${typed}” read as ${terms.slice(0, 3).map((term) => `“${term}”`).join(" or ")}`
+    )).join(", ");
     if (!asked) return "Type a word that not every recipe has.";
     if (!found.length) return "Nothing found. Fewer words, or another name, may help.";
     return [some ? `No recipe has all of these words; ${count} with some of them` : count, read]

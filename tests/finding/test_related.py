@@ -1,0 +1,50 @@
+"""Related recipes: alike, never the same, and always in the same order."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from sitegen.finding.related import SHOWN, Relations
+from sitegen.gathering import Gatherer
+from tests.dishes import cooked
+
+REPO = Path(__file__).parents[2]
+
+
+def shelf() -> dict:
+    made = {
+        "leek-soup": ("title: Leek soup\ncourse: soup\ntags: [winter]", ["500 g leeks"]),
+        "leek-pie": ("title: Leek pie\ncourse: main", ["500 g leeks", "300 g potatoes"]),
+        "apple-cake": ("title: Apple cake\ncourse: baking", ["500 g apples"]),
+        "bean-stew": ("title: Bean stew\ntags: [winter]", ["500 g dried haricot beans"]),
+        "pear-cake": ("title: Pear cake\ncourse: baking", ["500 g pears"]),
+        "rice": ("title: Plain rice", ["500 g basmati rice"]),
+    }
+    return {slug: cooked(matter, lines, name=slug) for slug, (matter, lines) in made.items()}
+
+
+def slugs(dishes) -> list[str]:
+    return [dish.recipe.slug for dish in dishes]
+
+
+def test_what_has_the_same_at_its_heart_comes_before_what_shares_a_tag():
+    relations = Relations(shelf())
+    assert slugs(relations.of("leek-soup")) == ["leek-pie", "bean-stew"]
+    assert slugs(relations.of("apple-cake")) == ["pear-cake"]
+    assert slugs(relations.of("rice")) == []
+
+
+def test_what_is_shown_elsewhere_on_the_page_is_left_out():
+    relations = Relations(shelf())
+    assert slugs(relations.of("leek-soup", but=frozenset({"leek-pie"}))) == ["bean-stew"]
+
+
+def test_the_demos_relations_never_name_the_dish_itself_and_never_change():
+    dishes = Gatherer(REPO).gather(drafts=False).collection.dishes
+    first, again = Relations(dishes), Relations(dict(dishes))
+    for slug in dishes:
+        found = slugs(first.of(slug))
+        assert slug not in found
+        assert len(set(found)) == len(found) <= SHOWN
+        assert found == slugs(again.of(slug))
+    assert "leek-omelette" in slugs(first.of("fish-pie"))
