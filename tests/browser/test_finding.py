@@ -3,9 +3,6 @@
 from __future__ import annotations
 
 import json
-import subprocess
-import sys
-from collections.abc import Callable
 from pathlib import Path
 from typing import Any
 
@@ -14,6 +11,7 @@ import pytest
 from sitegen.finding.words import terms
 from sitegen.gathering import Gatherer
 from tests.benchmarks.make_site import make_site
+from tests.benchmarks.search import build_search
 from tests.browser.windows import PHONE
 
 FIRST_SEARCH = 100_000
@@ -219,64 +217,41 @@ def test_axe_finds_no_violation_in_what_is_found(site, window, axe, scheme):
     assert page.evaluate("document.documentElement.scrollWidth") <= 320
 
 
-# A thousand recipes
-
-
 @pytest.fixture(scope="module")
 def thousand(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """The search page of a thousand recipes, with its index and nothing else."""
     folder = tmp_path_factory.mktemp("thousand")
     make_site(folder / "site", RECIPES, 1)
-    script = (
-        "import sys; from pathlib import Path; from tests.benchmarks.search import build_search;"
-        "build_search(Path(sys.argv[1]), Path(sys.argv[2]))"
-    )
-    built = folder / "built"
-    subprocess.run(
-        [sys.executable, "-c", script, str(folder / "site"), str(built)],
-        check=True,
-        cwd=Path(__file__).parents[2],
-    )
-    return built
+    build_search(folder / "site", folder / "built")
+    return folder / "built"
 
 
-@pytest.mark.parametrize("words", ["leek soup", "chikpeas", "winter roots with dill", "co"])
-def test_a_first_search_costs_little(thousand, serve: Callable[..., str], window, words):
-    """Uncompressed, the page and its style apart: the script and every part that it asks for."""
-    opened = window()
-    sizes: dict[str, int] = {}
-
-    def note(response: Any) -> None:
-        name = response.url.rsplit("/", 1)[-1]
-        if "/search/" in response.url or name.startswith("search."):
-            sizes[response.url] = len(response.body())
-
-    opened.page.on("response", note)
-    opened.page.goto(serve(thousand) + "search.html")
-    assert search(opened.page, words)
-    scripts = {url: size for url, size in sizes.items() if not url.endswith(".html")}
-    assert any("/found-" in url for url in scripts)
-    assert sum(scripts.values()) < FIRST_SEARCH, json.dumps(scripts, indent=1)
-    assert opened.complaints == []
-
-
-def test_each_keystroke_of_a_first_search_together_costs_little(thousand, serve, window):
-    opened = window()
-    sizes: dict[str, int] = {}
-    opened.page.on(
-        "response", lambda r: sizes.update({r.url: len(r.body())}) if "/search/" in r.url else None
-    )
-    opened.page.goto(serve(thousand) + "search.html")
-    opened.page.locator("#words").focus()
-    for letter in "leek soup":
-        opened.page.keyboard.type(letter)
-        opened.page.wait_for_load_state("networkidle")
-    opened.page.locator("#found:not(:empty)").wait_for()
-    assert titles(opened.page)
-    assert sum(sizes.values()) < FIRST_SEARCH, json.dumps(sizes, indent=1)
-
-
-def test_a_thousand_titles_are_listed_by_pages_not_in_the_page(thousand):
+def test_a_first_search_among_a_thousand_recipes_costs_little(thousand, serve, window):
+    """Uncompressed: the script and every part of the index; the page with its style is apart."""
     html = (thousand / "search.html").read_bytes()
     assert len(html) < 20_000
-    assert html.count(b"recipes/index") >= -(-RECIPES // 24)
+    assert html.count(b'"recipes/index') >= -(-RECIPES // 24)  # all of them, by pages of the list
+    address = serve(thousand) + "search.html"
+    for words in ("leek soup", "chikpeas", "winter roots with dill", "co", "typed: leek soup"):
+        opened = window()
+        sizes: dict[str, int] = {}
+
+        def note(answer: Any, sizes: dict[str, int] = sizes) -> None:
+            name = answer.url.rsplit("/", 1)[-1]
+            if "/search/" in answer.url or (name.startswith("search.") and name.endswith(".js")):
+                sizes[answer.url] = len(answer.body())
+
+        opened.page.on("response", note)
+        opened.page.goto(address)
+        if words.startswith("typed: "):  # each letter on its way is a search too
+            opened.page.locator("#words").focus()
+            for letter in words.removeprefix("typed: "):
+                opened.page.keyboard.type(letter)
+                opened.page.wait_for_load_state("networkidle")
+            opened.page.locator("#found:not(:empty)").wait_for()
+            assert titles(opened.page)
+        else:
+            assert search(opened.page, words)
+        assert any("/found-" in url for url in sizes)
+        assert sum(sizes.values()) < FIRST_SEARCH, f"{words}: {json.dumps(sizes, indent=1)}"
+        assert opened.complaints == []

@@ -282,6 +282,7 @@ const SEARCH = (() => {
   };
 
   field.addEventListener("input", search);
+  field.addEventListener("focus", () => { SEARCH.ready().catch(() => { /* said when searched */ }); });
   byId("search").addEventListener("submit", (event) => {
     event.preventDefault();
     links()[0]?.focus();
