@@ -12,6 +12,7 @@ from sitegen.finding.foods import main_foods
 from sitegen.finding.free import all_diets, avoided, free_of
 from sitegen.nutrition.allergens import DIETS
 from sitegen.pages import address
+from sitegen.site import Author
 
 AUTHOR: Final = "author"
 DIET: Final = "diet"
@@ -56,6 +57,8 @@ class Group:
     """Of its first page."""
     dishes: tuple[Dish, ...]
     about: str = ""
+    author: Author | None = None
+    """Whose recipes these are, if it is an author's list."""
     caution: tuple[str, ...] = ()
     """Paragraphs that stand beside it."""
 

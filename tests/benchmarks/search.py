@@ -2,9 +2,10 @@
 
     python tests/benchmarks/search.py --recipes 1000
 
-Prints, for each of some searches, the bytes that a first one fetches (script and index, uncompressed) and the milliseconds from the
-key to the result on the page, the median and the slowest of some tries: with nothing fetched yet,
-and with the parts at hand. Nothing is asserted: clocks differ.
+Prints, for each of some searches, the bytes that a first one fetches (the script and the parts of the
+index, uncompressed) and the milliseconds from the key to the result on the page, the median and the
+slowest of some tries: with nothing fetched yet, and with the parts at hand. Nothing is asserted:
+clocks differ.
 """
 
 from __future__ import annotations
