@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field
+from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from sitegen.dish import Dish
@@ -72,6 +73,7 @@ class Collection:
         return {name: tuple(groups[name]) for name in sorted(groups, key=title_order)}
 
 
+@lru_cache(maxsize=65536)
 def title_order(title: str) -> tuple[str, str]:
     """A key that sorts titles as an index does: without regard to capitals and accents.
 

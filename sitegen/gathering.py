@@ -7,6 +7,7 @@ result is the same as a fresh one's.
 
 from __future__ import annotations
 
+import time
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from functools import partial
@@ -28,7 +29,13 @@ from sitegen.reading.recipe import Photo, Recipe
 from sitegen.reading.source import Source
 from sitegen.readthrough import read_through
 from sitegen.readthrough.site_wide import site_problems
-from sitegen.references import dependency_order, dish_references, link_problems
+from sitegen.references import (
+    Reference,
+    dependency_order,
+    dish_references,
+    link_problems,
+    links,
+)
 from sitegen.settings import FILE as SETTINGS_FILE
 from sitegen.settings import read_settings
 from sitegen.site import Settings, Site
@@ -46,6 +53,9 @@ RECIPES = "content/recipes"
 PAGES = "content/pages"
 LOGS = "test logs"
 LOG_ENDING = ".trials.yaml"
+
+FRESH = 2_000_000_000
+"""Nanoseconds after which a file's time tells it apart from one written since."""
 
 Progress = Callable[[str, int, int], None]
 """Told what is being done, how much of it has been done, and how much there is."""
@@ -88,6 +98,10 @@ class _Read:
     source: Source | None
     recipe: Recipe | None
     problems: tuple[Problem, ...]
+    uses: tuple[Reference, ...] = ()
+    """The recipes in it."""
+    links: tuple[Reference, ...] = ()
+    """The links in its text."""
 
     @property
     def slug(self) -> str:
@@ -104,6 +118,14 @@ class _Read:
         return bool(ends) and not any(line.startswith("published:") for line in matter.split("\n"))
 
 
+def _whole(
+    file: str, source: Source | None, recipe: Recipe | None, problems: tuple[Problem, ...]
+) -> _Read:
+    """With what the file names of others looked up once."""
+    uses = dish_references(recipe) if recipe is not None else ()
+    return _Read(file, source, recipe, problems, uses, links(source) if source else ())
+
+
 class Gatherer:
     """Reads one site, again and again."""
 
@@ -113,6 +135,8 @@ class Gatherer:
         self._make_leaves = leaves
         self._leaves: Mapping[str, Leaf] = {}
         self._memory = Memory()
+        self._glanced: dict[str, tuple[tuple[int, ...], Settings, _Read]] = {}
+        self._remembers = False
         self._files: dict[str, list[str]] = {}
         self._progress: Progress = lambda *_: None
 
@@ -133,6 +157,7 @@ class Gatherer:
         self._files[LOGS] = list_files(self.folder, RECIPES, LOG_ENDING)
         only = None if only is None else [*only, *filter(None, map(_companion, only))]
         self._progress = progress
+        self._remembers = bool(self._memory)  # the first time there is nothing to remember by
         site, problems = self._site()
         larder, larder_problems = self._larder(site)
         problems += larder_problems
@@ -212,13 +237,17 @@ class Gatherer:
             reads[file] = read = self._recipe(file, settings)
             self._progress("reading", len(reads), len(reads) + len(waiting))
             if read.recipe is not None:
-                waiting += [r.file for r in dish_references(read.recipe) if r.file in known]
+                waiting += [r.file for r in read.uses if r.file in known]
         return dict(sorted(reads.items()))
 
     def _recipe(self, file: str, settings: Settings) -> _Read:
         leaf = self._leaves.get(file)
         if leaf is not None:
-            return _Read(file, leaf.source, leaf.recipe, leaf.problems)
+            return _whole(file, leaf.source, leaf.recipe, leaf.problems)
+        known = self._glanced.get(file)
+        seen = stamp(self.folder / file) if self._remembers else ()
+        if known is not None and seen and known[0] == seen and known[1] is settings:
+            return known[2]
         raw = read_bytes(self.folder, file)
         if isinstance(raw, Problem):
             return _Read(file, None, None, (raw,))
@@ -230,10 +259,13 @@ class Gatherer:
             try:
                 recipe, problems = read_recipe(source, settings)
             except Exception as error:  # ours; the other recipes must not suffer for it
-                return _Read(file, source, None, (faults.of_file(file, error),))
-            return _Read(file, source, recipe, tuple(problems))
+                return _whole(file, source, None, (faults.of_file(file, error),))
+            return _whole(file, source, recipe, tuple(problems))
 
-        return self._memory.recall(f"recipe {file}", (mark(raw), settings), read)
+        found = self._memory.recall(f"recipe {file}", (mark(raw), Same(settings)), read)
+        if seen and time.time_ns() - seen[0] > FRESH:
+            self._glanced[file] = (seen, settings, found)
+        return found
 
     def _stray_files(self) -> Iterator[Problem]:
         read = {SETTINGS_FILE, *self._files[RECIPES], *self._files[PAGES]}
@@ -256,12 +288,13 @@ class Gatherer:
             if read.recipe is not None and read.slug not in slugs:
                 slugs.add(read.slug)
                 recipes[file] = read.recipe
-        order, wrong = dependency_order(recipes, set(self._files[RECIPES]))
+        uses = {file: reads[file].uses for file in recipes}
+        order, wrong = dependency_order(recipes, set(self._files[RECIPES]), uses)
         problems += wrong
         dishes: dict[str, Dish] = {}
         for count, file in enumerate(order, start=1):
             recipe = recipes[file]
-            used = {r.slug for r in dish_references(recipe)}
+            used = {r.slug for r in reads[file].uses}
             others = {slug: dishes[slug] for slug in sorted(used) if slug in dishes}
             source = reads[file].source
             assert source is not None
@@ -332,10 +365,10 @@ class Gatherer:
 
         problems: list[Problem] = []
         for read in reads.values():
-            if read.source is not None:
-                problems += link_problems(read.source, known, is_draft, read.draft)
+            if read.links:
+                problems += link_problems(read.file, read.links, known, is_draft, read.draft)
         for source in pages:
-            problems += link_problems(source, known, is_draft, draft=False)
+            problems += link_problems(source.file, links(source), known, is_draft, draft=False)
         return problems
 
     def _logs(

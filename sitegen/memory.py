@@ -23,6 +23,9 @@ class Memory:
     def __init__(self) -> None:
         self._kept: dict[str, tuple[tuple[Any, ...], Any]] = {}
 
+    def __bool__(self) -> bool:
+        return bool(self._kept)
+
     def recall(self, name: str, inputs: tuple[Any, ...], make: Callable[[], T]) -> T:
         """What ``make`` gives, or gave when the inputs were the same."""
         known = self._kept.get(name)

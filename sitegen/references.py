@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import posixpath
 import re
-from collections.abc import Callable, Collection, Iterator, Mapping
+from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from difflib import get_close_matches
 from pathlib import PurePosixPath
@@ -77,18 +77,23 @@ def _reference(file: str, target: str, place: Place, length: int) -> Reference:
 
 
 def dependency_order(
-    recipes: Mapping[str, Recipe], known: Collection[str]
+    recipes: Mapping[str, Recipe],
+    known: Collection[str],
+    references: Mapping[str, Sequence[Reference]] | None = None,
 ) -> tuple[list[str], list[Problem]]:
     """The files of ``recipes`` so that what a recipe uses comes before it.
 
     ``known`` are all recipe files, among them those that can't be read. Recipes that need
     themselves, however far round, are left out, and a problem at each of their references says so.
+    ``references`` are those of each file, if they have been found already.
     """
+    if references is None:
+        references = {file: dish_references(recipe) for file, recipe in recipes.items()}
     problems: list[Problem] = []
     needs: dict[str, list[Reference]] = {}
     for file, recipe in recipes.items():
         needs[file] = []
-        for reference in dish_references(recipe):
+        for reference in references[file]:
             if reference.file in recipes:
                 needs[file].append(reference)
                 if recipes[reference.file].draft and not recipe.draft:
@@ -155,19 +160,24 @@ def _path(start: str, goal: str, needs: Mapping[str, list[Reference]]) -> list[s
 
 
 def link_problems(
-    source: Source, known: Collection[str], is_draft: Callable[[str], bool], draft: bool
+    file: str,
+    found: Iterable[Reference],
+    known: Collection[str],
+    is_draft: Callable[[str], bool],
+    draft: bool,
 ) -> Iterator[Problem]:
     """Links to Markdown files that are not there, or that readers will not see.
 
-    ``draft`` says whether the file itself is one; a draft may link to drafts.
+    ``found`` are the links of ``file``; ``draft`` says whether the file itself is one, which may link
+    to drafts.
     """
-    for reference in links(source):
+    for reference in found:
         if reference.file not in known:
-            yield missing(source.file, reference, known, "link-missing")
+            yield missing(file, reference, known, "link-missing")
         elif is_draft(reference.file) and not draft:
             message = f"{reference.target} is a draft, so this link would lead nowhere"
             hint = "give it a published date, or take the link out"
-            yield _at(source.file, reference, "link-draft", message, hint)
+            yield _at(file, reference, "link-draft", message, hint)
 
 
 def missing(file: str, reference: Reference, known: Collection[str], rule: str) -> Problem:

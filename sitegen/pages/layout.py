@@ -53,15 +53,27 @@ class LateLayout:
     def __init__(
         self, collection: Collection, theme: Theme, photos: Mapping[str, PhotoSet]
     ) -> None:
-        plan = list(_Layout(collection, theme, photos, preview=True).plan())
-        self._known = {path: make for path, make in plan if path}
-        self._sets = [make for path, make in plan if not path]
+        self._layout = _Layout(collection, theme, photos, preview=True)
         self._made: dict[str, Page] = {}
+
+    @cached_property
+    def _known(self) -> dict[str, Callable[[], Iterable[Page]]]:
+        return {path: make for path, make in self._layout.plan() if path}
+
+    @cached_property
+    def _sets(self) -> list[Callable[[], Iterable[Page]]]:
+        return [make for path, make in self._layout.plan() if not path]
 
     def find(self, path: str) -> Page | None:
         """The page at ``path``, or None if the site has none. Made once."""
         if path in self._made:
             return self._made[path]
+        slug = path.removeprefix("recipes/").removesuffix(".html").removesuffix("-card")
+        dish = self._layout.collection.dishes.get(slug)
+        for its, make in self._layout.of_dish(dish) if dish else ():  # without planning all
+            if its == path:
+                self._keep(make())
+                return self._made[path]
         if path in self._known:
             self._keep(self._known[path]())
         while path not in self._made and path not in self._known and self._sets:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import threading
 from collections.abc import Mapping
 from dataclasses import dataclass, field
@@ -135,6 +136,8 @@ class Desk:
         workroom.ready()
         self._cache = Cache(workroom.cache)
         self._edition = self._read(1)
+        gc.collect()
+        gc.freeze()  # a site of thousands of dishes is not looked through for garbage at each save
 
     @property
     def edition(self) -> Edition:

@@ -18,7 +18,7 @@ from watchdog.observers import Observer
 from watchdog.observers.api import BaseObserver
 from watchdog.observers.polling import PollingObserver
 
-QUIET = 0.05
+QUIET = 0.012
 """Seconds without a further event, after which the folders are read."""
 PATIENCE = 0.5
 """Seconds after which they are read though events keep coming."""

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass, replace
 from fractions import Fraction
+from functools import lru_cache
 from pathlib import PurePosixPath
 from typing import Any
 
@@ -147,6 +148,7 @@ def _video(fields: VideoFields | None, tree: Tree) -> Video | None:
     )
 
 
+@lru_cache(maxsize=65536)
 def slug_of(file: str) -> str:
     """The last part of a recipe's address: its file's name in small letters and hyphens."""
     return slugify(PurePosixPath(file).stem)
