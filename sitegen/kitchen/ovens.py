@@ -13,6 +13,8 @@ from fractions import Fraction
 from sitegen.dish import MarginNote, OvenSetting, TemperaturePiece
 from sitegen.kitchen.printing import half_up
 from sitegen.reading.recipe import Temperature
+from sitegen.reading.source import Place
+from sitegen.reading.spans import spot
 
 FAN_GAP_C = 20
 FAN_GAP_F = 25
@@ -168,25 +170,28 @@ def _at(heat: Temperature, value: Fraction) -> Temperature:
 
 
 def _aside(oven: OvenSetting, heat: Temperature, region: str) -> str:
-    forms: list[str] = []
+    """The forms that the author did not give: ``180C/160C fan`` still lacks its Fahrenheit."""
+    f, c = f"{oven.conventional_f} °F", f"{oven.conventional_c} °C"
+    fan_f, fan_c = f"fan {oven.fan_f} °F", f"fan {oven.fan_c} °C"
+    gas = [("gas", f"gas {oven.gas}")] if region == "uk" and oven.gas else []
+    forms: list[tuple[str, str]]
     if heat.unit == "F":
-        forms.append(
-            f"{oven.conventional_f} °F without a fan"
-            if oven.said == "fan"
-            else f"fan {oven.fan_f} °F"
-        )
-        forms.append(f"{oven.conventional_c} °C, fan {oven.fan_c} °C")
+        other = ("F", f"{f} without a fan") if oven.said == "fan" else ("F fan", fan_f)
+        forms = [other, ("C", c), ("C fan", fan_c)]
+    elif oven.said == "gas":
+        forms = [("C", c), ("C fan", fan_c), ("F", f)]
+    elif oven.said == "fan":
+        forms = [("C", f"{c} without a fan"), *gas, ("F", f)]
     else:
-        if oven.said == "gas":
-            forms.append(f"{oven.conventional_c} °C, fan {oven.fan_c} °C")
-        elif oven.said == "fan":
-            forms.append(f"{oven.conventional_c} °C without a fan")
-        else:
-            forms.append(f"fan {oven.fan_c} °C")
-        if region == "uk" and oven.gas and oven.said != "gas":
-            forms.append(f"gas {oven.gas}")
-        forms.append(f"{oven.conventional_f} °F")
-    return ", ".join(forms)
+        forms = [("C fan", fan_c), *gas, ("F", f)]
+    given = _given(heat.text)
+    return ", ".join(words for form, words in forms if form not in given)
+
+
+def _given(text: str) -> set[str]:
+    """The forms of an oven setting that a text gives: ``C``, ``C fan``, ``F``, ``F fan``, ``gas``."""
+    heats = [s.what for s in spot(text, Place(0, 0)) if isinstance(s.what, Temperature)]
+    return {f"{h.unit} fan" if h.air == "fan" else h.unit for h in heats}
 
 
 def margin(heat: TemperaturePiece, region: str) -> MarginNote:

@@ -23,6 +23,8 @@ _SIZED = re.compile(
     re.IGNORECASE,
 )
 _JOINT = re.compile(r"\s*[,;]\s+(?:or\s+)?|(?<=[^\d\s])\s*/\s*|(?<=[^\d\s¼-¾⅐-⅞])\s+or\s+")
+_RATIO = re.compile(r"\s*\d{2}\s*/\s*\d{1,2}\s*(?:lean)?\s*", re.IGNORECASE)
+"""``(85/15)``: minced meat's lean and fat, not a count of five and two thirds."""
 _NOTE = re.compile(r"as weighed|as bought|in all|in total", re.IGNORECASE)
 
 _ALL = re.compile(r"\b(?:in all|in total|total|altogether)\b", re.IGNORECASE)
@@ -84,6 +86,8 @@ def read_aside(text: str, at: int) -> Aside | None:
     >>> [m.text for m in read_aside("400 g, drained weight 240 g", 0).measures]
     ['400 g', 'drained weight 240 g']
     """
+    if _RATIO.fullmatch(text):
+        return None
     found = Aside([], [])
     begin = 0
     for end, following in [(j.start(), j.end()) for j in _JOINT.finditer(text)] + [

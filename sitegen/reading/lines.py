@@ -250,6 +250,8 @@ class _Reader:
         states = [*self.states, *(found.states if found else ())]
         states += [m.lower() for m in STATE.findall(f"{food}, {preparation}")]
         self.remarks.sort()
+        if found and found.loose:
+            self.remarks.insert(0, (at, found.loose))
         return IngredientLine(
             text=tidy(self.written),
             place=self.place,

@@ -67,6 +67,8 @@ class Found:
     states: tuple[str, ...] = ()
     bare: bool = False
     """A number without a unit: what it counts must follow."""
+    loose: str = ""
+    """How full the spoon is: ``heaped``, ``scant``; kept beside the food."""
 
 
 def tidy(text: str) -> str:
@@ -264,7 +266,7 @@ def _terms(
     text: str, start: int, at: int, number: Number, upto: Number | None, about: bool
 ) -> Found | None:
     states: list[str] = []
-    size = ""
+    size = loose = ""
     after = _skip(text, at)
     while word := _BEFORE_UNIT.match(text, after):
         after = word.end()
@@ -273,7 +275,8 @@ def _terms(
         elif word["size"]:
             size = word["size"].lower().replace("-sized", "").replace(" sized", "")
         elif word["loose"]:
-            about = about or word["loose"].lower() in _INEXACT
+            if fold(word["loose"]) in _INEXACT:
+                about, loose = True, fold(word["loose"])
     unit = scan_unit(text, after)
     first = Amount(number.value, "", upto.value if upto else None)
     if unit is None:
@@ -289,7 +292,7 @@ def _terms(
     _no_second_end(text, at, end)
     of = _OF.match(text, end)
     measure = Measure(tuple(terms), tidy(text[start:end]), None, about, size)
-    return Found(measure, of.end() if of else end, tuple(states))
+    return Found(measure, of.end() if of else end, tuple(states), loose=loose)
 
 
 def _no_second_end(text: str, begin: int, end: int) -> None:

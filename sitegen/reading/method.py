@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from html import escape
 from typing import Any
@@ -29,7 +29,7 @@ from sitegen.reading.recipe import (
     TimeSpan,
 )
 from sitegen.reading.source import Place, Source
-from sitegen.reading.spans import spot
+from sitegen.reading.spans import Spotted, spot
 
 _COOLEST_OVEN, _HOTTEST_OVEN = 40, 300  # °C; a wood oven is hotter, a kitchen's dial is not
 
@@ -156,14 +156,18 @@ class MethodReader:
         base = begin if begin >= 0 else self.cursor
         kept: list[Token] = []
         at = 0
-        for spotted in spot(text, Place(0, 0), lead):
+        found = spot(text, Place(0, 0), lead)
+        for spotted in found:
+            if isinstance(spotted.what, Temperature):
+                place = self.source.place(min(base + spotted.start, len(self.source.text)))
+                self._check_oven(replace(spotted.what, place=place))
+        for spotted in _one_setting(text, found):
             what = spotted.what
             place = self.source.place(min(base + spotted.start, len(self.source.text)))
             if isinstance(what, Temperature):
                 what = Temperature(
                     place, what.text, what.value, what.unit, what.use, what.air, what.upto
                 )
-                self._check_oven(what)
                 same = what.use == "oven" and _says_the_same(settings, what)
                 settings.append(what)
                 if same:
@@ -306,6 +310,40 @@ def _shares_a_word(name: str, foods: dict[str, IngredientLine]) -> str:
         if words & set(food.lower().split()):
             return f"did you mean '{food}'?"
     return ""
+
+
+_FORM_OF = re.compile(r"[\s,;/(]*(?:or\s)?[\s(]*")
+
+
+def _one_setting(text: str, spotted: list[Spotted]) -> list[Spotted]:
+    """``180C/160C fan/gas 4`` is one setting in three forms: one piece, with the first's figures.
+
+    Where one form names the fan and the first does not, the first is the oven without it.
+    """
+    kept: list[Spotted] = []
+    forms: list[Temperature] = []
+    for item in spotted:
+        heat, last = item.what, kept[-1] if kept else None
+        if not isinstance(heat, Temperature) or heat.use != "oven":
+            kept.append(item)
+            forms = []
+            continue
+        joined = bool(forms and last) and _FORM_OF.fullmatch(text[last.end : item.start])  # type: ignore[union-attr]
+        if not joined or any((f.unit, f.air) == (heat.unit, heat.air) for f in forms):
+            kept.append(item)
+            forms = [heat]
+            continue
+        assert last is not None
+        forms.append(heat)
+        end = item.end
+        words = text[last.start : end]
+        if words.count("(") > words.count(")") and text[end : end + 1] == ")":
+            end += 1
+        first = forms[0]
+        if first.unit == "C" and not first.air and any(f.air == "fan" for f in forms[1:]):
+            first = replace(first, air="conventional")
+        kept[-1] = Spotted(last.start, end, replace(first, text=text[last.start : end]))
+    return kept
 
 
 def _says_the_same(settings: list[Temperature], heat: Temperature) -> bool:

@@ -43,14 +43,17 @@ _IDIOMS = {
     "a minute": 60,
 }
 
-_AIR = r"(?:fan|convection|conventional|no[- ]fan|without\s(?:a\s)?fan|static)"
+_AIR = r"(?:fan(?:[- ](?:forced|assisted))?|convection|conventional|no[- ]fan|without\s(?:a\s)?fan|static)"
+# The degree sign, and the two that keyboards give for it: the masculine ordinal and the ring.
+_DEGREE = "[°º˚]"
 _HEAT = re.compile(
-    rf"""(?<![\w.,/])(?:
-      (?:(?P<before>fan|conventional)\s+)?
-      (?P<from>\d{{2,4}})(?:\s*(?:°\s?[CF]?)?\s*(?:[–—-]|to)\s*(?P<to>\d{{2,4}}))?\s*
-      (?:°\s?|degrees\s+|deg\s+)?(?P<unit>[CF]|Celsius|Fahrenheit)(?![\w’'])
-      (?:[\s,]*\(?(?P<air>{_AIR})(?:\s+oven)?\b\)?)?
-    | gas(?:\s+mark)?\s+(?P<gas>\d{{1,2}}|[¼½])(?!\w)
+    rf"""(?<![\w.,])(?:
+      (?:(?P<before>(?i:fan|conventional))(?:\s+oven)?\s+)?(?<![.,])
+      (?P<from>\d{{2,4}})(?:\s*(?:{_DEGREE}\s?[CF]?)?\s*(?:[–—-]|to)\s*(?P<to>\d{{2,4}}))?\s*
+      (?:{_DEGREE}\s?|degrees\s+|deg\s+)?
+      (?P<unit>[CF]|(?<=[\d°º˚])[cf]|Celsius|Fahrenheit)(?![\w’'])
+      (?:[\s,]*\(?(?P<air>(?i:{_AIR}))(?:\s+oven)?\b(?!\s*\d)\)?)?
+    | (?i:gas)(?:\s+(?i:mark))?\s+(?P<gas>\d{{1,2}}|[¼½])(?!\w)
     )""",
     re.VERBOSE,
 )
@@ -155,11 +158,11 @@ def _heats(text: str, place: Place, lead: str) -> Iterator[Spotted]:
             )
             continue
         value = Fraction(found["from"])
-        unit: Literal["C", "F"] = "C" if found["unit"].startswith("C") else "F"
+        unit: Literal["C", "F"] = "C" if found["unit"][0] in "Cc" else "F"
         said = (found["air"] or found["before"] or "").lower()
         air: Literal["fan", "conventional", ""] = ""
         if said:
-            air = "fan" if said in ("fan", "convection") else "conventional"
+            air = "fan" if said.startswith(("fan", "convection")) else "conventional"
         celsius = value if unit == "C" else (value - 32) * Fraction(5, 9)
         use = _use(lead + text, len(lead) + start, len(lead) + end, celsius, bool(air))
         upto = Fraction(found["to"]) if found["to"] else None

@@ -36,6 +36,8 @@ def check(reading: Reading) -> Iterator[Finding]:
             rest = sentence.low[heats.end() :]
         if heated and (INTO_OVEN.search(rest) or any(w in rest for w in _OTHER_USES)):
             return
+        if heated and heated is not sentence and any(h.use == "oven" for h in sentence.heats):
+            return  # "turn up to 200 °C": something stands in it
     if heated is not None:
         found = HEAT_OVEN.search(heated.low)
         assert found is not None

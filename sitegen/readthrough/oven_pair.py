@@ -19,7 +19,9 @@ from sitegen.readthrough.rule import Finding, Reading
 
 _MOST = 15  # °C: two dials' roundings
 _BETWEEN = re.compile(r"^[\s,/(]*(?:or\s|and\s)?[\s,/(]*$")
-_TWICE = re.compile(r"(?:°|\bgas\b|\bfan\b).{0,40}(?:°|\bgas\b)")
+_TWICE = re.compile(
+    r"(?:[°º˚]|\dC\b|\dF\b|\bgas\b|\bfan\b).{0,40}(?:[°º˚]|\dC\b|\dF\b|\bgas\b)", re.IGNORECASE
+)
 
 
 def check(reading: Reading) -> Iterator[Finding]:

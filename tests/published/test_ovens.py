@@ -121,3 +121,20 @@ def test_only_a_published_pair_may_lie_under_the_exact_figure(value: int) -> Non
 def test_a_range_of_core_temperatures_keeps_both_ends() -> None:
     shown = piece(inside(60, "C", 63), "uk")
     assert (shown.core_c, shown.core_c_upto, shown.core_f, shown.core_f_upto) == (60, 63, 140, 145)
+
+
+@pytest.mark.parametrize(
+    ("text", "region", "aside"),
+    [
+        ("180C/160C fan/gas 4", "uk", "350 °F"),
+        ("180C/160C fan/gas 4 (350F)", "uk", ""),
+        ("180C/160C fan", "uk", "gas 4, 350 °F"),
+        ("350°F/180°C", "us", "fan 325 °F, fan 160 °C"),
+    ],
+)
+def test_a_form_that_the_author_gave_is_not_given_again(
+    text: str, region: str, aside: str
+) -> None:
+    value, unit = Fraction(text[:3]), "F" if text[3:5] == "°F" else "C"
+    heat = Temperature(Place(1, 1), text, value, unit, "oven", "")  # type: ignore[arg-type]
+    assert piece(heat, region).aside == aside

@@ -298,6 +298,10 @@ def test_no_times(text: str) -> None:
         ("Heat the oil to 180 °C.", (180, "C", "core", "", None)),
         ("Boil the syrup to 118 °C.", (118, "C", "core", "", None)),
         ("Dry at 80 °C fan.", (80, "C", "oven", "fan", None)),
+        ("Bake at 160°C fan-forced.", (160, "C", "oven", "fan", None)),
+        ("Bake at 180ºC.", (180, "C", "oven", "", None)),
+        ("Bake at 180c Fan.", (180, "C", "oven", "fan", None)),
+        ("Heat the oven to Gas Mark 3.", (3, "gas", "oven", "", None)),
     ],
 )
 def test_heats(text: str, heat: tuple[object, ...]) -> None:
@@ -331,7 +335,28 @@ def test_lengths(text: str, length: tuple[object, ...]) -> None:
 def test_one_oven_said_in_several_ways_is_one_setting() -> None:
     recipe = good("1. Heat the oven to 200 °C fan (220 °C conventional, gas 7). Wait.")
     heats = [p for p in recipe.steps[0].pieces if isinstance(p, Temperature)]
-    assert [h.text for h in heats] == ["200 °C fan"]
+    assert [(h.text, h.air) for h in heats] == [("200 °C fan (220 °C conventional, gas 7)", "fan")]
+
+
+@pytest.mark.parametrize(
+    ("forms", "value", "unit", "air"),
+    [
+        ("180C/160C fan/gas 4", 180, "C", "conventional"),
+        ("200C/fan 180C/gas 6", 200, "C", "conventional"),
+        ("200°C (180°C fan)", 200, "C", "conventional"),
+        ("Gas 6, 200ºC, fan 180ºC", 6, "gas", ""),
+        ("350°F/180°C", 350, "F", ""),
+    ],
+)
+def test_the_forms_of_a_setting_stay_together(forms: str, value: int, unit: str, air: str) -> None:
+    recipe = good(f"1. Heat the oven to {forms}. Wait.")
+    heats = [p for p in recipe.steps[0].pieces if isinstance(p, Temperature)]
+    assert [(h.text, h.value, h.unit, h.air) for h in heats] == [(forms, value, unit, air)]
+
+
+def test_each_form_of_a_setting_is_looked_at() -> None:
+    _, problems = recipe_of("1. Heat the oven to 180C/160C fan/gas 14. Wait.")
+    assert [p.rule for p in problems] == ["oven-out-of-range"]
 
 
 def shown(step: Step) -> str:
