@@ -49,6 +49,11 @@ def identify(line: IngredientLine, larder: Larder, file: str, problems: list[Pro
         tries = [f"{words}, tinned, drained", f"{words}, tinned", f"tinned {words}", *tries]
         if "drained" not in line.states:
             tries = tries[1:]
+    several = _listed(line, larder)
+    if several.foods:
+        for missing in several.unknown:
+            _advise(line, larder, file, problems, missing)
+        return several
     for candidate in tries[:-1]:
         exact = larder.get(candidate)
         if exact:
@@ -56,7 +61,7 @@ def identify(line: IngredientLine, larder: Larder, file: str, problems: list[Pro
     match = larder.find(tries[-1])
     if match.food is not None and match.sure:
         return Found((match.food,), _trailing_unit(line, larder, match.food))
-    several = _several(line, larder)
+    several = _several(line, larder) if "(" not in words else _with_bracket(words, larder)
     if several.foods:
         for missing in several.unknown:
             _advise(line, larder, file, problems, missing)
@@ -102,6 +107,57 @@ def _several(line: IngredientLine, larder: Larder) -> Found:
                     return Found((match.food, other.food))
                 return Found((match.food,), unknown=(second,))
     return Found()
+
+
+# What a bracket may say of a food and leave it what it is.
+_NOTE = re.compile(
+    r"(?:from|about|see|depending|i like|any|home-?made|shop-bought|store-bought|bought)\b.*"
+    r"|\d+(?:[./]\d+)?[ -]?(?:inch|in|cm|mm|measures?|shots?)\b.*",
+    re.IGNORECASE,
+)
+
+
+def _with_bracket(words: str, larder: Larder) -> Found:
+    """``maple syrup (or honey)``: what the bracket names counts too; a mere note is left aside.
+
+    A bracket that is neither leaves the line unknown, for it may change the food: "flour (rice)".
+    """
+    foods: list[Food] = []
+    unknown: list[str] = []
+    outer = " ".join(re.sub(r"\([^()]*\)", " ", words).split())
+    for i, piece in enumerate((outer, *re.findall(r"\(([^()]*)\)", words))):
+        if i and _NOTE.fullmatch(piece.strip()):
+            continue
+        choice = re.sub(r"^or\s+", "", piece.strip())
+        match = larder.find(choice)
+        if match.food is not None and match.sure:
+            foods.append(match.food)
+        elif i and choice != piece.strip():
+            unknown.append(choice)
+        else:
+            return Found()
+    return Found(tuple(foods), unknown=tuple(unknown))
+
+
+def _listed(line: IngredientLine, larder: Larder) -> Found:
+    """``parsley, grated parmesan and toasted almonds, to serve``: each brings its allergens.
+
+    Only of lines without an amount, and only if something after the first comma is a food.
+    """
+    if line.amount is not None or not line.preparation or line.part_of:
+        return Found()
+    whole = f"{line.food}, {line.preparation}"
+    if larder.get(whole):
+        return Found()
+    pieces = [p for p in re.split(r",\s*|\s+(?:and|&|or)\s+", whole) if p.strip()]
+    matches = [larder.find(p) for p in pieces]
+    sure = [m.food if m.sure else None for m in matches]
+    if sure[0] is None or not any(sure[1:]):
+        return Found()
+    return Found(
+        tuple(food for food in sure if food is not None),
+        unknown=tuple(p for p, food in zip(pieces, sure, strict=True) if food is None),
+    )
 
 
 def _advise(

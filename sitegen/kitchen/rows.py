@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
@@ -247,13 +248,15 @@ def _lead(line: IngredientLine, measure: Measure, region: str, egg: bool) -> Fig
 def _food_noun(line: IngredientLine, measure: Measure) -> str:
     """Both forms of a counted food: ``large egg|large eggs``."""
     size = f"{measure.size} " if measure.size else ""
-    words = line.food.split()
+    bracket = re.search(r"\s*\([^()]*\)$", line.food)  # "green onions (shallots)"
+    after = bracket[0] if bracket and bracket.start() else ""
+    words = line.food.removesuffix(after).split()
     last = words[-1]
     singular = stem(last) if last[0].islower() else last
     plural = last if singular != last.lower() else _plural(last)
     before = " ".join(words[:-1])
     before = f"{before} " if before else ""
-    return f"{size}{before}{singular}|{size}{before}{plural}"
+    return f"{size}{before}{singular}{after}|{size}{before}{plural}{after}"
 
 
 def _plural(word: str) -> str:

@@ -217,6 +217,7 @@ _COUNTS = (
     _count("envelope"),
     _count("carton"),
     _count("tub"),
+    _count("pot"),
     _count("bag"),
     _count("box", "boxes"),
     _count("block"),

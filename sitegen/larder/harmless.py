@@ -47,7 +47,7 @@ ANYWHERE: Final = frozenset(
         "melted sifted packed heaped heaping level loosely firmly good best ripe organic unwaxed "
         "plump juicy floury waxy optional divided about approximately zested juiced crumbled "
         "shelled bashed bruised julienned snipped chilled cooled cold warm lukewarm tepid pure "
-        "mild piece hulled rough lengthways crosswise"
+        "mild piece hulled rough lengthways crosswise few"
     )
 )
 
@@ -64,6 +64,7 @@ IF_LIQUID: Final = frozenset(words("hot boiling iced simmering"))
 IN_AISLE: Final[Mapping[str, frozenset[str]]] = {
     "herbs": frozenset(words("leaf sprig bunch handful stalk only")),
     "fruit": frozenset(words("mashed pureed")),
+    "vegetables": frozenset(words("ribbon")),
     "dairy": frozenset(words("beaten whisked separated")),
 }
 

@@ -307,13 +307,25 @@ class _Reader:
             measure = scan_measure(self.work, found.end())
             if found[1].lower() != "and" or (measure and not measure.bare):
                 joined = joined or found
+        each = re.compile(r"\s*each\s+(?:of\s+)?(?=.*(?:,|\band\b|&))", re.IGNORECASE).match(
+            self.work, at
+        )
+        if each and not self.work[:at].rstrip().endswith(","):
+            raise Unreadable(
+                "two-ingredients",
+                at + len(each[0]) - len(each[0].lstrip()),
+                4,
+                "several ingredients share one amount on this line",
+                "give each of them a line of its own, with its amount",
+            )
         if joined:
             raise Unreadable(
                 "two-ingredients",
                 joined.start(1),
                 len(joined[1]),
-                "two amounts of two things stand on one line",
-                "give the second a line of its own",
+                "a second amount stands behind the food on this line",
+                "give another food a line of its own; for more of the same, write both amounts in "
+                "front: '240 g plus 1 tbsp sugar, divided'",
             )
 
     def _without_remarks(self, start: int, end: int) -> str:

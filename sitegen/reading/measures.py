@@ -38,6 +38,7 @@ _BEFORE_UNIT = re.compile(
     re.IGNORECASE,
 )
 
+_HOW_FULL = frozenset("scant heaped heaping rounded".split())
 _INEXACT = frozenset("scant heaped heaping rounded generous".split())
 
 _RANGE = re.compile(r"\s*[–—−-]\s*|\s+(?:to|or)\s+", re.IGNORECASE)
@@ -51,7 +52,7 @@ _PIECE = re.compile(
 _CONTAINERS = frozenset(
     re.split(
         " ",
-        "tin can jar bottle packet package sachet envelope carton tub bag box block ball loaf piece "
+        "tin can jar bottle packet package sachet envelope carton tub pot bag box block ball loaf piece "
         "fillet punnet bunch head slice portion scoop",
     )
 )
@@ -136,7 +137,8 @@ _NO_AMOUNT = re.compile(r"\s?(?:cm|mm|inch|inches)\b|(?:st|nd|rd|th)\b|\s?°|[\"
 # A word that stands for one of itself when no number does: "handful of parsley".
 _ONE_OF = re.compile(
     r"(?:(?:(?P<size>small|large)|big|good|generous)\s+)?"
-    r"(?P<word>pinch|dash|splash|drizzle|handful|knob|bunch|sprig|squeeze|drop|grind|thumb)\s+of\s+(?=\w)",
+    r"(?:(?P<word>pinch|dash|splash|drizzle|handful|knob|bunch|sprig|squeeze|drop|grind|thumb)\s+of"
+    r"|(?P<plain>pinch|dash|splash|handful|knob|bunch))\s+(?=\w)",
     re.IGNORECASE,
 )
 
@@ -145,7 +147,7 @@ def _unnumbered(text: str, start: int, at: int) -> Found | None:
     found = _ONE_OF.match(text, at)
     if not found:
         return None
-    word = fold(found["word"])
+    word = fold(found["word"] or found["plain"])
     written = tidy(text[start : found.end()]).removesuffix(" of")
     size = (found["size"] or "").lower()
     return Found(Measure((Amount(Fraction(1), word),), written, size=size), found.end())
@@ -275,8 +277,8 @@ def _terms(
         elif word["size"]:
             size = word["size"].lower().replace("-sized", "").replace(" sized", "")
         elif word["loose"]:
-            if fold(word["loose"]) in _INEXACT:
-                about, loose = True, fold(word["loose"])
+            about = about or fold(word["loose"]) in _INEXACT
+            loose = fold(word["loose"]) if fold(word["loose"]) in _HOW_FULL else loose
     unit = scan_unit(text, after)
     first = Amount(number.value, "", upto.value if upto else None)
     if unit is None:
@@ -311,7 +313,8 @@ def _no_second_end(text: str, begin: int, end: int) -> None:
 
 _OF = re.compile(r"\s+of\b(?!\s+\d)", re.IGNORECASE)
 _TINNED = re.compile(
-    r"[ -](?P<word>tin|can|jar|bottle|packet|pack|package|carton|tub|sachet|bag|box|punnet)\b(?!\s*$)"
+    r"[ -](?P<word>tin|can|jar|bottle|packet|pack|package|carton|tub|sachet|bag|box|punnet"
+    r"|pot(?! (?:barley|roast|noodles?|sticker)))\b(?!\s*$)"
 )
 
 

@@ -24,5 +24,5 @@ def check(reading: Reading) -> Iterator[Finding]:
         yield reading.about_line(
             row.index,
             f"{line.food}: no amount",
-            f"write how much, as in '50 g {line.food}', or what for: '{line.food}, to serve'",
+            f"write how much in front, as '50 g' or '2 tbsp'; or what for: '{line.food}, to serve'",
         )

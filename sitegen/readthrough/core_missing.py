@@ -10,7 +10,7 @@ import re
 from collections.abc import Iterator
 
 from sitegen.kitchen.heat import heat_reaching
-from sitegen.readthrough.core_too_low import KINDS, celsius, traits
+from sitegen.readthrough.core_too_low import FAHRENHEIT, KINDS, celsius, traits
 from sitegen.readthrough.rule import Finding, Reading
 from sitegen.readthrough.words import INTO_OVEN
 
@@ -23,6 +23,8 @@ _LEAST_CUT = 250
 _WET = re.compile(
     r"\b(?:simmer\w*|stew\w*|brais\w*|poach\w*|boil|boiling|slow cooker|bubbl\w*|steam\w*)\b"
 )
+
+_COVERED = re.compile(r"\bcover and (?:cook|bake)\b")
 
 
 def check(reading: Reading) -> Iterator[Finding]:
@@ -46,11 +48,13 @@ def check(reading: Reading) -> Iterator[Finding]:
             _THIN.search(words) or (row.grams is not None and row.grams < _LEAST_CUT)
         ):
             continue
+        us = reading.settings.region == "us"
+        dial = f"{FAHRENHEIT[kind[2]]} °F" if us else f"{kind[2]} °C"
         yield reading.about_line(
             index,
-            f"no step says how hot {row.line.called or row.line.food} has to be inside; the safe "
-            f"minimum for {kind[1]} is {kind[2]} °C (USDA FSIS)",
-            f"add 'until it reaches {kind[2]} °C in the middle' where it is done",
+            f"no step gives the temperature inside for {row.line.called or row.line.food}; the safe "
+            f"minimum for {kind[1]} is {kind[2]} °C, {FAHRENHEIT[kind[2]]} °F (USDA FSIS)",
+            f"add 'until it reaches {dial} in the middle' where it is done",
         )
         return
 
@@ -59,9 +63,15 @@ def _simmered(reading: Reading, index: int) -> float:
     """Minutes of wet heat from the step that first names the ingredient on; stews in the oven too."""
     first = reading.mentions[index][0][0]
     covered = bool(re.search(r"\bcover(?:ed)?\b", reading.method)) and "stock" in reading.method
+    slow = "slow cooker" in reading.method
     return sum(
         t.seconds / 60
         for s in reading.sentences
-        if s.step.number >= first and (_WET.search(s.low) or (covered and INTO_OVEN.search(s.low)))
+        if s.step.number >= first
+        and (
+            slow
+            or _WET.search(s.low)
+            or (covered and (INTO_OVEN.search(s.low) or _COVERED.search(s.low)))
+        )
         for t in s.times
     )

@@ -31,6 +31,9 @@ KINDS: tuple[tuple[str, str, int, str], ...] = (
 )
 """Larder trait, what it is called, safe minimum in °C (USDA FSIS), words that mean it in a step."""
 
+FAHRENHEIT = {74: 165, 71: 160, 63: 145}
+"""The same minimum as USDA FSIS prints it in °F."""
+
 _READS = re.compile(
     r"\b(?:reach\w*|reads?|regist\w*|at least|until|inside|middle|centre|center|thickest|thermometer|core"
     r"|internal\w*|probe|take (?:it|them) out at)\b"
@@ -60,7 +63,7 @@ def check(reading: Reading) -> Iterator[Finding]:
             held = any(t.seconds >= 120 for t in sentence.times) and degrees >= 70
             if held or _rises(reading, sentence, kind[2]):
                 continue
-            fahrenheit = {74: 165, 71: 160, 63: 145}[kind[2]]
+            fahrenheit = FAHRENHEIT[kind[2]]
             yield reading.about_words(
                 sentence,
                 heat.text,

@@ -24,6 +24,6 @@ def check(reading: Reading) -> Iterator[Finding]:
             continue  # a handful of herbs is by eye; of anything else another rule tells
         yield reading.about_line(
             row.index,
-            f"what {line.amount.text} of {row.larder_name} weighs is not known",
+            f"what '{line.amount.text} {line.food}' comes to in weight is not known",
             f"write the weight in brackets: '{line.text} (about 100 g)', with your figure",
         )

@@ -46,6 +46,9 @@ def words(text: str, region: str = "uk") -> str:
             "2 steaks (455 g, 1 lb), 8 oz each, patted dry",
         ),
         ("salt, to taste", "salt, to taste"),
+        ("1 lb ground beef (85/15)", "455 g (1 lb) ground beef (85/15)"),
+        ("4 green onions (shallots)", "4 green onions (shallots) (60 g, 2 oz)"),
+        ("1 heaped tbsp plain flour", "about 8 g (about 1 tbsp) plain flour, heaped"),
     ],
 )
 def test_rows_in_words(text: str, shown: str) -> None:

@@ -132,9 +132,7 @@ def test_a_range_of_core_temperatures_keeps_both_ends() -> None:
         ("350°F/180°C", "us", "fan 325 °F, fan 160 °C"),
     ],
 )
-def test_a_form_that_the_author_gave_is_not_given_again(
-    text: str, region: str, aside: str
-) -> None:
+def test_a_form_that_the_author_gave_is_not_given_again(text: str, region: str, aside: str) -> None:
     value, unit = Fraction(text[:3]), "F" if text[3:5] == "°F" else "C"
     heat = Temperature(Place(1, 1), text, value, unit, "oven", "")  # type: ignore[arg-type]
     assert piece(heat, region).aside == aside
