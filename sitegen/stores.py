@@ -21,6 +21,7 @@ LARDER = "content/larder"
 def read_larder(folder: Path) -> tuple[Larder, list[Problem]]:
     """The program's larder with the site's own foods over it, from ``content/larder/*.yaml``."""
     larder, problems = Larder.load(), []
+    first: dict[str, str] = {}
     for file in list_files(folder, LARDER, ".yaml"):
         source = read_text(folder, file)
         if isinstance(source, Problem):
@@ -40,6 +41,11 @@ def read_larder(folder: Path) -> tuple[Larder, list[Problem]]:
 
         foods = foods_from_mapping(_with_numbers(tree.data), problem, larder)
         problems.extend(_odd_energies(foods, tree, file))
+        for food in foods:
+            if first.setdefault(food.name, file) != file:
+                index = next(i for i, f in enumerate(foods) if f is food)
+                hint = "keep one of them, or give it another name"
+                problem(("foods", index), f"{food.name!r} stands in {first[food.name]} too", hint)
         larder = larder.with_foods(foods) if foods else larder
     return larder, problems
 

@@ -342,3 +342,11 @@ def test_a_gatherer_with_a_memory_finds_what_a_fresh_one_finds(tmp_path: Path) -
             )
         drafts = chance.random() < 0.5
         assert known.gather(drafts=drafts) == Gatherer(folder).gather(drafts=drafts)
+
+
+def test_a_food_in_two_larder_files_is_told(tmp_path: Path) -> None:
+    food = "foods: [{name: harbour chutney, source: a jar}]\n"
+    files = {"content/larder/a.yaml": food, "content/larder/b.yaml": food}
+    problems = gather(write_site(tmp_path, files)).problems
+    assert [(p.file, p.rule) for p in problems] == [("content/larder/b.yaml", "larder-food")]
+    assert "content/larder/a.yaml" in problems[0].message

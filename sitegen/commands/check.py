@@ -35,7 +35,15 @@ def check(paths: tuple[Path, ...], form: str, site_folder: Path | None) -> None:
     for name, path in zip(wanted, paths, strict=True):
         if not is_read(name, folder):
             raise click.UsageError(f"{path} is no file that a site is read from.")
-    problems = list(Gatherer(folder).gather(drafts=True, only=wanted or None).problems)
+    gathered = Gatherer(folder).gather(drafts=True, only=wanted or None)
+    problems = list(gathered.problems)
+    settings = gathered.site.settings
+    if not wanted and (settings.theme != "sheet" or settings.colours):
+        # what would stop a build is said here, too; the program's own theme need not be loaded
+        from sitegen.pages.theme import load_theme
+        from sitegen.problems import in_order
+
+        problems = in_order((*problems, *load_theme(gathered.site)[1]))
     if form == "json":
         click.echo(as_json(problems))
     elif form == "sarif":

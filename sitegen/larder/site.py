@@ -29,6 +29,7 @@ from sitegen.larder.larder import Larder
 from sitegen.larder.vocabulary import (
     AISLES,
     ALLERGEN_ALIASES,
+    ALLERGEN_GROUPS,
     ALLERGENS,
     CLASSES,
     NUTRIENTS,
@@ -84,8 +85,13 @@ def foods_from_mapping(data: object, problem: Problem, larder: Larder | None = N
     foods: list[Food] = []
     for index, item in enumerate(items):
         food = _Reader(("foods", index), problem, known, foods).read(item)
-        if food is not None:
-            foods.append(food)
+        if food is None:
+            continue
+        if any(food.name == earlier.name for earlier in foods):
+            hint = "keep one of them, or give it another name"
+            problem(("foods", index, "name"), f"{food.name!r} stands twice in this file", hint)
+            continue
+        foods.append(food)
     return foods
 
 
@@ -213,7 +219,8 @@ class _Reader:
             bare = ALLERGEN_ALIASES.get(bare, bare) if kind == "allergen" else bare
             if bare not in known or (mark and kind == "trait"):
                 where: Path = (name, index) if isinstance(item.get(name), list) else (name,)
-                self.problem(where, f"unknown {kind} {written!r}", _near(bare, known))
+                hint = ALLERGEN_GROUPS.get(bare, "") if kind == "allergen" else ""
+                self.problem(where, f"unknown {kind} {written!r}", hint or _near(bare, known))
             elif mark and name == "may contain":
                 words.add(bare)
             else:

@@ -42,6 +42,16 @@ ALLERGENS: Final = frozenset(
 #: Words of the tables that stand for another (spelt is a wheat by Annex II).
 ALLERGEN_ALIASES: Final = {"spelt": "wheat", "kamut": "wheat", "soy": "soya", "egg": "eggs"}
 
+#: Words for several allergens at once, which a label has to name one by one: what to write.
+ALLERGEN_GROUPS: Final = {
+    "gluten": "name the cereal: wheat, barley, rye or oats",
+    "nuts": "name the nuts: " + ", ".join(NUTS),
+    "tree-nuts": "name the nuts: " + ", ".join(NUTS),
+    "shellfish": "write crustaceans (prawns, crab) or molluscs (mussels, squid), or both",
+    "dairy": "write milk",
+    "lactose": "write milk",
+}
+
 #: What rules a diet out.
 CLASSES: Final = frozenset(
     words("meat pork poultry fish shellfish dairy egg honey gelatine alcohol gluten insect rennet")

@@ -13,6 +13,7 @@ from sitegen.reading.lines import read_line
 from sitegen.reading.recipe import IngredientLine, Part
 from sitegen.reading.yamltree import Path, Tree
 
+_EMPTY = "fill it in, or take the '-' away; words that begin with '#' need quotes"
 LINE_FIELDS = ("line", "as", "food", "eaten", "swap", "note")
 
 
@@ -113,7 +114,7 @@ class _Lister:
             )
             return line or self._unread(item, path)
         if item is None:
-            self.report("line-empty", path, "an ingredient line is empty", "take the '-' away")
+            self.report("line-empty", path, "an ingredient line is empty", _EMPTY)
             return None
         if not isinstance(item, dict):
             self.report(

@@ -324,8 +324,8 @@ class _Reader:
                 joined.start(1),
                 len(joined[1]),
                 "a second amount stands behind the food on this line",
-                "give another food a line of its own; for more of the same, write both amounts in "
-                "front: '240 g plus 1 tbsp sugar, divided'",
+                "give it a line of its own; spoons and cups of the same food may both stand in front, "
+                "as in '3/4 cup plus 1 tbsp buttermilk, divided'",
             )
 
     def _without_remarks(self, start: int, end: int) -> str:

@@ -66,6 +66,7 @@ class MethodReader:
         name, place = "", Place(1, 1)
         lead: list[Token] = []
         steps: list[Step] = []
+        headed = False
 
         def close() -> None:
             if steps or lead or name:
@@ -81,14 +82,35 @@ class MethodReader:
             if token.type == "heading_open" and token.tag == "h3":
                 close()
                 name, place = tokens[i + 1].content, Place((token.map or [0])[0] + 1, 1)
-                lead, steps = [], []
+                lead, steps, headed = [], [], False
             elif token.type == "ordered_list_open":
                 steps.extend(self._steps(tokens[i + 1 : end - 1], name, env))
             else:
                 lead.extend(tokens[i:end])
+                # under a smaller heading it is a section that has slipped: another rule tells
+                headed = headed or token.type == "heading_open"
+                if not headed:
+                    self._among_steps(token, tokens[i:end], bool(steps))
             i = end
         close()
         return tuple(found)
+
+    def _among_steps(self, token: Token, block: list[Token], after_a_step: bool) -> None:
+        """Text that is no step would move above the steps: its author has to say where it goes."""
+        bullets = token.type == "bullet_list_open"
+        names = any(c.type == "mention" for t in block for c in t.children or ())
+        if not (after_a_step or (bullets and names)):
+            return
+        place = Place((token.map or [0])[0] + 1, 1)
+        length = len(self.source.line(place.line).strip()) if token.map else 1
+        self._problem(
+            "step-unnumbered",
+            place,
+            length,
+            "this is no step: it has no number, and stands among the steps",
+            "number it, as in '2. Stir …'; indent it by three spaces if it belongs to the step above; "
+            "or give it a '## ' heading of its own",
+        )
 
     def _steps(self, tokens: list[Token], part: str, env: dict[str, Any]) -> list[Step]:
         steps: list[Step] = []

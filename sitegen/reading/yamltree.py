@@ -82,7 +82,7 @@ _TROUBLES: tuple[tuple[str, str, str, str], ...] = (
         "could not find expected ':'",
         "yaml-key",
         "this line is neither 'field: value' nor '- item'",
-        "write a colon and a space after the field's name",
+        "write a colon and a space after the field's name, or '- ' in front of a line of a list",
     ),
     (
         "unexpected end of stream|while scanning a quoted scalar",

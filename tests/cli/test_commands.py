@@ -237,6 +237,15 @@ def test_a_path_outside_the_site_is_a_misuse(tmp_path: Path) -> None:
     assert sitegen("check", "../other.md", cwd=tmp_path / "site").returncode == 2
 
 
+def test_check_says_what_would_stop_a_build(tmp_path: Path) -> None:
+    write_site(tmp_path)
+    settings = tmp_path / "content" / "site.yaml"
+    settings.write_text(settings.read_text("utf-8") + "theme: sheets\n", "utf-8")
+    done = run("check", "--site", str(tmp_path))
+    assert done.exit_code == 1
+    assert "there is no theme 'sheets'" in done.output
+
+
 def test_check_changes_nothing_of_the_authors(tmp_path: Path) -> None:
     write_site(tmp_path, {SOUP: BROKEN})
     before = tree(tmp_path)

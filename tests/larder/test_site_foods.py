@@ -148,3 +148,29 @@ def test_a_class_that_no_allergen_bears_out_is_told() -> None:
     assert [(where, message) for where, message, _ in told] == [
         (("foods", 0, "is"), "is dairy but does not contain milk")
     ]
+
+
+@pytest.mark.parametrize(
+    ("word", "named"),
+    [
+        ("gluten", "wheat"),
+        ("tree nuts", "almonds"),
+        ("shellfish", "crustaceans"),
+        ("dairy", "milk"),
+    ],
+)
+def test_a_word_for_several_allergens_is_answered_with_each(word: str, named: str) -> None:
+    _, told = read(f"foods: [{{name: chutney, source: a jar, contains: [{word}]}}]")
+    ((path, message, hint),) = told
+    assert path == ("foods", 0, "contains", 0)
+    assert word in message
+    assert named in hint
+    assert "did you mean" not in hint
+
+
+def test_a_name_that_stands_twice_is_told_and_the_first_kept() -> None:
+    foods, told = read(
+        "foods: [{name: chutney, source: a jar}, {name: chutney, source: another jar}]"
+    )
+    assert [food.source for food in foods] == ["a jar"]
+    assert [path for path, _, _ in told] == [("foods", 1, "name")]

@@ -213,6 +213,21 @@ def test_parts_steps_and_what_stands_before_them() -> None:
     assert [step.text for step in recipe.steps] == ["One.", "Two. With more.", "Three."]
 
 
+@pytest.mark.parametrize(
+    ("method", "line"),
+    [
+        ("1. One.\n- Add the [flour].\n3. Three.", 1),
+        ("- Add the [flour].\n\n1. One.", 0),
+        ("1. One.\n\nServe at once.\n\n2. Two.", 2),
+    ],
+)
+def test_text_among_the_steps_is_never_moved_without_a_word(method: str, line: int) -> None:
+    recipe, problems = recipe_of(method)
+    assert recipe is None
+    (first,) = [p.line for p in recipe_of("1. [nothing of the list]")[1]]
+    assert [(p.rule, p.line - first) for p in problems] == [("step-unnumbered", line)]
+
+
 def pieces(text: str, kind: type) -> list[tuple[object, ...]]:
     found = [s.what for s in spot(text, Place(1, 1)) if isinstance(s.what, kind)]
     if kind is TimeSpan:
