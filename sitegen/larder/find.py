@@ -77,6 +77,14 @@ class Finder:
     def find(self, words: str) -> Found:
         """The food meant by `words`, and whether that is sure."""
         text = plain(words)
+        found = self._find(text)
+        if found.name is not None and self._by_name[found.name].aisle == "spices":
+            for plural, meant in harmless.PLURALS.items():
+                if re.search(rf"\b{plural}\b", text):
+                    return self._find(text.replace(plural, meant))
+        return found
+
+    def _find(self, text: str) -> Found:
         exact = self._exact.get(text)
         if exact is not None:
             return Found(exact, True, (exact,))

@@ -84,6 +84,9 @@ CONFLICTS: Final[Mapping[str, frozenset[str]]] = {
     "mild": frozenset(words("hot sharp mature")),
 }
 
+#: A plural that is never the spice of that name, and what it means: "2 peppers" are no peppercorns.
+PLURALS: Final[Mapping[str, str]] = {"peppers": "sweet pepper"}
+
 #: Pairs that often mean another food (a tinned one, a made one): never taken without asking.
 DOUBTFUL: Final = tuple(
     frozenset(words(pair))
