@@ -8,7 +8,7 @@ A food table has one food a line, ``#`` for comments::
 `ndb` is the number in USDA SR28, `also` are synonyms split by ``;``, the other cells are words of
 the lists in `vocabulary`, split by blanks; ``?milk`` says that it depends on the maker. A name or
 synonym belongs to one food over all tables. A word that cooks use for two foods that differ
-(cream, chilli powder, kidney beans) is given to neither, so that the look-up asks.
+(cream, chickpeas, kidney beans) is given to neither, so that the look-up asks.
 """
 
 import re
