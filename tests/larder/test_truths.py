@@ -8,7 +8,7 @@ import pytest
 
 from sitegen.larder import Food, Larder
 from sitegen.larder.contradictions import contradictions
-from sitegen.larder.vocabulary import AISLES, ALLERGENS, CLASSES, NUTRIENTS, TRAITS
+from sitegen.larder.vocabulary import AISLES, ALLERGENS, CLASSES, NUTRIENTS, NUTS, TRAITS
 
 FOODS = Larder.load().foods
 PLANT_MILK = re.compile(r"coconut|soya|soy|almond|oat|rice|hemp|nut|cocoa|cacao|peanut|seed")
@@ -156,3 +156,142 @@ def test_energy_is_near_what_the_parts_give() -> None:
         if not (parts - 4 * fibre) * 0.8 - 25 <= energy <= parts * 1.2 + 25:
             far.append((food.name, energy, round(parts)))
     assert far == []
+
+
+def described(pattern: str, excused: str = r"(?!)") -> list[Food]:
+    """Foods by SR28's own description of them, whatever the table calls them."""
+    return [
+        f
+        for f in FOODS
+        if re.search(pattern, f.description, re.I) and not re.search(excused, f.description, re.I)
+    ]
+
+
+# What SR28's description says is in the food has to be among its allergens, for sure.
+@pytest.mark.parametrize(
+    ("pattern", "excused", "allergen"),
+    [
+        (r"with (low fat |whole )?\(?(2%\) )?milk\b|milk (and|or) butter added", "without", "milk"),
+        (r"^(Cheese|Cream|Milk|Yogurt|Ice creams?|Butter|Whey)\b", "substitute, powd|cones", "milk"),
+        (r"milk chocolate|\bcaseinate|cream cheese|butterscotch", r"cocoa", "milk"),
+        (r"^Egg,|^Eggs?\b|made with egg|egg noodle|Noodles, egg", r"Eggplant|substitute", "eggs"),
+        (r"^Salad dressing, mayonnaise", r"(?!)", "eggs"),
+        (r"^(Bread|Rolls|Bagels|Croissants|Crackers|Pie crust|Cake|Doughnuts|Waffles)\b",
+         r"gluten-free|crispbread, rye|pumpernickel", "wheat"),
+        (r"^Cookies\b", r"coconut macaroon", "wheat"),
+        (r"^(Pasta|Macaroni|Spaghetti)\b", r"gluten-free|spaghetti squash", "wheat"),
+        (r"from soy and wheat|shoyu", r"(?!)", "wheat"),
+        (r"^Wheat\b|^Semolina|^Couscous|^Bulgur|^Spelt", r"(?!)", "wheat"),
+        (r"^Rye\b|Bread, rye", r"(?!)", "rye"),
+        (r"^Barley|malt syrup|Syrups, malt|beer", r"root beer", "barley"),
+        (r"^Oats?\b|oatmeal", r"(?!)", "oats"),
+        (r"^Fish\b", r"broth", "fish"),
+        (r"^Crustaceans", r"imitation", "crustaceans"),
+        (r"^Mollusks", r"(?!)", "molluscs"),
+        (r"^Soy|^Tofu|^Tempeh|^Miso|^Natto|^Okara|^Edamame", r"(?!)", "soya"),
+        (r"^Peanut|with peanuts|peanut butter", r"(?!)", "peanuts"),
+        (r"^Nuts, almond|with almonds|^Candies, .*almonds", r"(?!)", "almonds"),
+        (r"^Nuts, walnuts", r"(?!)", "walnuts"),
+        (r"^Seeds, sesame|Oil, sesame|^Hummus|halavah", r"(?!)", "sesame"),
+        (r"^Mustard|mustard seed|onion mustard", r"greens|spinach, \(tender", "mustard"),
+        (r"^Celery|^Celeriac|celery seed", r"(?!)", "celery"),
+        (r"^Lupins", r"(?!)", "lupin"),
+        (r"sulfured|golden seedless", r"golden seedless", "sulphites"),
+        (r"wine, (table|dessert|cooking|rose)|vinegar, (red wine|balsamic)", r"(?!)", "sulphites"),
+    ],
+)  # fmt: skip
+def test_what_sr28_says_is_in_a_food_is_among_its_allergens(
+    pattern: str, excused: str, allergen: str
+) -> None:
+    foods = described(pattern, excused)
+    assert foods
+    assert [f.name for f in foods if allergen not in f.contains] == []
+
+
+def test_a_packet_that_may_hold_wheat_is_never_free_of_gluten_for_sure() -> None:
+    """And the same for milk, egg and fish: a diet claim looks at both."""
+    pairs = [("wheat", "gluten"), ("milk", "dairy"), ("eggs", "egg"), ("fish", "fish")]
+    for food in FOODS:
+        for allergen, class_ in pairs:
+            if allergen in food.contains | food.may_contain:
+                assert class_ in food.classes | food.unsure_classes, (food.name, class_)
+
+
+# Made things whose recipe is the maker's own: no claim may rest on any of them.
+@pytest.mark.parametrize(
+    "pattern",
+    [
+        r"stock\b(?!.*home)|stock (cube|powder)|gravy|bouillon",
+        r"sausage|frankfurter|black pudding|salami|chorizo|pate\b",
+        r"ketchup|brown sauce|barbecue sauce|mayonnaise|salad cream|dressing|pesto",
+        r"(white|brown|rye|garlic|gluten-free white|pitta) bread\b(?! flour)|croissant|naan\b",
+        r"(dark|milk|white) chocolate(?! fudge)|marshmallow|ice cream",
+        r"curry powder|seasoning|garam masala|mixed spice|stuffing",
+    ],
+)
+def test_made_foods_vary(pattern: str) -> None:
+    foods = named(pattern, r"milkshake")
+    assert foods
+    assert [f.name for f in foods if "varies" not in f.traits] == []
+
+
+# Cheeses whose protected name or tradition asks for animal rennet, and egg lysozyme in one of them.
+@pytest.mark.parametrize(
+    "name", ["parmesan", "grana padano", "pecorino romano", "gruyère", "roquefort"]
+)
+def test_cheeses_of_animal_rennet_are_never_vegetarian(name: str) -> None:
+    food = Larder.load().get(name)
+    assert food is not None
+    assert "rennet" in food.classes
+    assert ("eggs" in food.contains) == (name == "grana padano")
+
+
+def test_coconut_is_no_tree_nut() -> None:
+    for food in named(r"coconut", r"macaroon"):
+        assert not food.contains & set(NUTS), food.name
+
+
+# What SR28 calls raw, of an animal, asks for a caution; rendered, cured and preserved foods do not.
+def test_raw_flesh_asks_for_a_caution() -> None:
+    foods = described(
+        r"^(Chicken|Turkey|Duck|Goose|Beef|Veal|Lamb|Pork|Game meat|Fish|Crustaceans|Mollusks)\b"
+        r".*(\braw\b|unprepared|unheated)",
+        r"cooked|cured|canned|roe, mixed.*cooked",
+    )
+    assert len(foods) > 150
+    assert [f.name for f in foods if not any(t.startswith("raw-") for t in f.traits)] == []
+
+
+def test_game_is_cooked_as_through_as_mince() -> None:
+    """US government chart of safe temperatures (from memory): rabbit and venison 160 °F / 71 °C."""
+    for food in described(r"^Game meat, (deer|rabbit|boar).*\braw\b"):
+        assert "raw-mince" in food.traits, food.name
+
+
+def test_dried_beans_of_the_kidney_bean_s_kind_must_be_boiled() -> None:
+    for food in described(r"^(Beans|Lima beans|Hyacinth beans), .*mature seeds, raw", r"adzuki"):
+        assert "raw-kidney-bean" in food.traits, food.name
+
+
+def test_peppers_are_no_spice() -> None:
+    for words in ("peppers", "large peppers", "peppers, deseeded"):
+        match = Larder.load().find(words)
+        assert match.food is not None
+        assert match.food.aisle == "vegetables", words
+    pepper = Larder.load().get("pepper")
+    assert pepper is not None
+    assert pepper.aisle == "spices"
+
+
+# Nothing in a kitchen weighs more than 1.55 g a ml (syrups 1.45) or less than dried leaves.
+def test_spoons_and_cups_weigh_what_food_can_weigh() -> None:
+    ml = {"tsp": 4.93, "tbsp": 14.79, "cup": 236.6, "fl_oz": 29.57, "pint": 473.2}
+    odd = []
+    for food in FOODS:
+        for m in food.measures:
+            if m.unit in ml and food.name != "chives, freeze-dried":
+                density = float(m.grams / m.amount) / ml[m.unit]
+                liquid = "liquid" in food.traits and m.state != "whipped"
+                if not (0.8 if liquid else 0.03) <= density <= 1.55:
+                    odd.append((food.name, m.unit, m.state, round(density, 2)))
+    assert odd == []
