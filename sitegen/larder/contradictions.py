@@ -78,7 +78,7 @@ _WORD_ALLERGEN: Final = (
     ),
     (
         r"oyster|mussel|clams?\b|scallops?\b|squid|octopus|cuttlefish|whelk|cockle|abalone",
-        r"mushroom|oyster blade|scallopini|squash|oyster plant|salsify",
+        r"mushroom|oyster blade|scallopini|squash|oyster plant|salsify|saltines",
         "molluscs",
     ),
 )
