@@ -24,7 +24,7 @@ from pathlib import Path
 
 HERE = Path(__file__).parent
 ROOT = HERE.parents[1]
-TURNS = 3
+TURNS = 2
 
 
 def timed(*command: str | Path) -> float:
