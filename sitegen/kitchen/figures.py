@@ -96,11 +96,7 @@ def _size(unit: str, ladder: str, region: str) -> Fraction:
         if unit in ("tsp", "tbsp", "cup"):
             return US_SPOON[f"us_{unit}"]
         return size / tsp()
-    if ladder == "us-weight":
-        ounce = size_of("oz", region)
-        assert ounce is not None
-        return size / ounce
-    return size
+    return size / _BASE_UNITS[ladder]() if ladder in _BASE_UNITS else size
 
 
 def tsp() -> Fraction:
@@ -115,6 +111,37 @@ def ounce() -> Fraction:
     size = size_of("oz", "us")
     assert size is not None
     return size
+
+
+def metric_tsp() -> Fraction:
+    """A metric teaspoon in ml: common practice."""
+    return Fraction(5)
+
+
+def imperial_fl_oz() -> Fraction:
+    """An imperial fluid ounce in ml."""
+    size = size_of("imperial fl oz", "uk")
+    assert size is not None
+    return size
+
+
+_BASE_UNITS = {
+    "us-weight": ounce,
+    "metric-volume": metric_tsp,
+    "australian-volume": metric_tsp,
+    "imperial-volume": imperial_fl_oz,
+}
+
+
+def regional_ladder(unit: str, region: str) -> str:
+    """The ladder of a volume that stands in neither column: a cup of 250 ml, a pint of 568.
+
+    >>> regional_ladder("tbsp", "au"), regional_ladder("cup", "eu"), regional_ladder("pint", "uk")
+    ('australian-volume', 'metric-volume', 'imperial-volume')
+    """
+    if unit in ("tsp", "tbsp", "cup", "metric cup"):
+        return "australian-volume" if region == "au" else "metric-volume"
+    return "imperial-volume"
 
 
 def author_figure(measure: Measure, region: str, fine: bool) -> Figure:
@@ -135,6 +162,8 @@ def lead_figure(
     """A count, or a measure of the region's own, that stands before the food's name."""
     ladder = "count-half" if half else "count"
     term = measure.terms[0]
+    if dimension_of(term.unit) == "volume":
+        ladder, noun = regional_ladder(term.unit, region), ""
     value, upto = base_amount(measure, ladder, region)
     high = term.upto if term.upto is not None else term.value
     one, _, many = noun.partition("|")
@@ -142,7 +171,7 @@ def lead_figure(
         one, many = nouns().get(noun, [noun, noun])
     word = many if high > 1 else one
     text = f"{written_number(term, measure.text)} {word}".strip()
-    if len(measure.terms) > 1:
+    if len(measure.terms) > 1 or not ladder.startswith("count"):
         text = written(measure)
     if measure.limit:
         prefix = f"{prefix}{measure.limit} "

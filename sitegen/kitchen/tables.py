@@ -37,7 +37,11 @@ _GLYPHS = {
 }
 
 _CUP_FRACTIONS = ("1/4", "1/3", "1/2", "2/3", "3/4")
-_TSP_PER = {"tsp": 1, "tbsp": 3, "cup": 48}
+# Teaspoons to each measure: US customary; metric spoons with the 250 ml cup; Australian, whose
+# tablespoon is 20 ml.
+_US_SPOONS = {"tsp": 1, "tbsp": 3, "cup": 48}
+_METRIC_SPOONS = {"tsp": 1, "tbsp": 3, "cup": 50}
+_AUSTRALIAN_SPOONS = {"tsp": 1, "tbsp": 4, "cup": 50}
 NEAR = Fraction(1, 40)
 
 
@@ -54,20 +58,20 @@ def _name(unit: str, value: Fraction) -> str:
     return UNITS[unit].many if value > 1 else UNITS[unit].one
 
 
-def _us_volume_rungs() -> list[list[Any]]:
+def _spoon_rungs(per: dict[str, int]) -> list[list[Any]]:
     """Single measures and pairs up to 4 cups: ``[teaspoons, number, unit, 0 single or 1 pair]``."""
     rungs: dict[Fraction, list[Any]] = {}
 
     def single(amount: Fraction, unit: str) -> None:
-        value = amount * _TSP_PER[unit]
+        value = amount * per[unit]
         rungs.setdefault(value, [str(value), mixed(amount), _name(unit, amount), 0])
 
     def pair(major: Fraction, unit: str, minor: Fraction, small: str) -> None:
-        value = major * _TSP_PER[unit] + minor * _TSP_PER[small]
+        value = major * per[unit] + minor * per[small]
         text = f"{mixed(major)} {_name(unit, major)} + {mixed(minor)} {_name(small, minor)}"
         rungs.setdefault(value, [str(value), text, "", 1])
 
-    quarters = [Fraction(n, 4) for n in range(1, 12)]
+    quarters = [Fraction(n, 4) for n in range(1, 4 * per["tbsp"])]
     single(Fraction(1, 8), "tsp")
     for tsp in quarters:
         single(tsp, "tsp")
@@ -92,7 +96,7 @@ def _us_volume_rungs() -> list[list[Any]]:
                     pair(cups, "cup", Fraction(n), "tsp")
             for n in (2, 3, 4, 5, 6):
                 pair(cups, "cup", Fraction(n, 2), "tbsp")
-    top = Fraction(4 * 48)
+    top = Fraction(4 * per["cup"])
     return [rungs[v] for v in sorted(rungs) if v < top]
 
 
@@ -129,10 +133,31 @@ def ladders() -> dict[str, Any]:
         "us-volume": {
             "kind": "measures",
             "near": str(NEAR),
-            "rungs": _us_volume_rungs(),
+            "rungs": _spoon_rungs(_US_SPOONS),
             "bands": [
                 ["768", "cup", "cups", "48", ["0", *_CUP_FRACTIONS]],
                 ["", "quart", "quarts", "192", ["0", "1/4", "1/2", "3/4"]],
+            ],
+        },
+        "metric-volume": {
+            "kind": "measures",
+            "near": str(NEAR),
+            "rungs": _spoon_rungs(_METRIC_SPOONS),
+            "bands": [["", "cup", "cups", "50", ["0", *_CUP_FRACTIONS]]],
+        },
+        "australian-volume": {
+            "kind": "measures",
+            "near": str(NEAR),
+            "rungs": _spoon_rungs(_AUSTRALIAN_SPOONS),
+            "bands": [["", "cup", "cups", "50", ["0", *_CUP_FRACTIONS]]],
+        },
+        "imperial-volume": {
+            "kind": "measures",
+            "near": "0",
+            "rungs": [],
+            "bands": [
+                ["5", "fl oz", "fl oz", "1", ["0", "1/4", "1/2", "3/4"]],
+                ["", "pint", "pints", "20", ["0", *_CUP_FRACTIONS]],
             ],
         },
         "us-weight": {

@@ -42,6 +42,14 @@ def read(text: str) -> IngredientLine:
     return line
 
 
+REGIONAL = {
+    "metric-volume": ("eu", Fraction(5)),
+    "australian-volume": ("au", Fraction(5)),
+    "imperial-volume": ("uk", Fraction("28.4130625")),
+}
+"""Whose spoons, cups and pints each ladder is for, and its base unit in ml."""
+
+
 def in_base(amount: Amount, ladder: str) -> tuple[Fraction, Fraction | None]:
     """An amount that was read, in the ladder's base unit, by the units' own sizes."""
     if ladder.startswith("count"):
@@ -54,6 +62,11 @@ def in_base(amount: Amount, ladder: str) -> tuple[Fraction, Fraction | None]:
         size = size_of(amount.unit, "us")
         assert size is not None
         per = size / ounce()
+    elif ladder in REGIONAL:
+        region, base = REGIONAL[ladder]
+        size = size_of(amount.unit, region)
+        assert size is not None
+        per = size / base
     else:
         size = size_of(amount.unit, "us")
         assert size is not None
@@ -265,3 +278,21 @@ def test_base_amounts_of_spoons() -> None:
     line = read("1 cup plus 2 tbsp oats")
     assert line.amount is not None
     assert base_amount(line.amount, "us-volume", "us") == (54, None)
+
+
+@pytest.mark.parametrize(
+    ("ladder", "ml", "printed"),
+    [
+        # an Australian tablespoon is 20 ml, a metric cup 250 ml (common practice)
+        ("australian-volume", "46.875", "2 tbsp + 1½ tsp"),
+        ("australian-volume", "62.5", "¼ cup"),
+        ("metric-volume", "187.5", "¾ cup"),
+        # an imperial pint is 20 fl oz, 568.26125 ml (UK Weights and Measures Act 1985)
+        ("imperial-volume", "284.130625", "½ pint"),
+        ("imperial-volume", "1136.5225", "2 pints"),
+    ],
+)
+def test_a_regions_own_measures_are_printed_in_its_own_spoons(
+    ladder: str, ml: str, printed: str
+) -> None:
+    assert print_figure(ladder, Fraction(ml) / REGIONAL[ladder][1]) == printed
