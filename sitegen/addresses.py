@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterator, Mapping, Sequence
+from difflib import get_close_matches
 
 from sitegen.problems import Problem, Severity
 from sitegen.reading.read import slug_of
@@ -12,6 +13,8 @@ TAKEN: Mapping[str, tuple[str, ...]] = {
     "page": ("index", "search", "404"),
 }
 """Names that the site's own pages have."""
+ROOMS = ("recipes", "pages", "larder")
+"""The folders of ``content/`` that are read; one of nearly such a name is likely misspelt."""
 STRAY = ("md", "markdown", "yaml", "yml")
 """Endings, in any letters, of files that an author would expect to be read."""
 
@@ -43,7 +46,7 @@ def stray_files(files: Sequence[str], read: Collection[str]) -> Iterator[Problem
     """Files of ``content/`` that look as if they were meant to be read, and are not."""
     for file in files:
         _, first, *deeper = file.split("/")
-        ours = not deeper or first in ("recipes", "pages", "larder")
+        ours = not deeper or bool(get_close_matches(first.lower(), ROOMS, n=1, cutoff=0.75))
         ending = file.rpartition(".")[2].lower()
         if ours and file not in read and ending in STRAY and first.lower() != "readme.md":
             message = "this file is not read where it stands, or under this name"

@@ -27,8 +27,18 @@ _FSIS = "USDA FSIS, safe minimum internal temperatures"
 _WHO = "young children, older people, anyone pregnant or with a weakened immune system"
 
 TEXTS: tuple[Caution, ...] = (
-    Caution("poultry", "Cook poultry until the thickest part reaches 74 °C (165 °F).", _FSIS),
-    Caution("mince", "Cook minced meat until it reaches 71 °C (160 °F) in the middle.", _FSIS),
+    Caution(
+        "poultry",
+        "Cook poultry until the thickest part reaches 74 °C (165 °F). British advice is 70 °C for "
+        "2 minutes, or an equivalent.",
+        f"{_FSIS}; UK FSA",
+    ),
+    Caution(
+        "mince",
+        "Cook minced meat until it reaches 71 °C (160 °F) in the middle. British advice is 70 °C for "
+        "2 minutes, or an equivalent.",
+        f"{_FSIS}; UK FSA",
+    ),
     Caution(
         "cuts",
         "Cook whole cuts of beef, pork, lamb and veal to at least 63 °C (145 °F), then rest them for "

@@ -156,8 +156,8 @@ def _scaling_notes(recipe: Recipe, rows: list[LedgerRow], tins: tuple[Tin, ...])
         names = {"spice": "spices", "gelling": "setting agents", "leavening": "raising agents"}
         listed = [names.get(c, c) for c in sensitive]
         notes.append(
-            f"Beyond twice or below half the recipe, go carefully with {_listed(listed)}: they are not "
-            "always needed in full proportion."
+            f"Beyond twice or below half the recipe, go carefully with {_listed(listed)}: not all of "
+            "the change is always needed there."
         )
     if any(row.line.amount is None for row in rows):
         notes.append("What is added to taste is left to you.")

@@ -53,16 +53,19 @@ _EU: Names = {
     **_plain({"sulphites": "sulphur dioxide and sulphites"}),
     **_plain({"lupin": "lupin", "molluscs": "molluscs"}),
 }
+# As packets in North America name them (common practice; the law asks for the kind of nut).
+_AMERICAN_NUTS = {**_NUTS, "pecans": "pecans", "pistachios": "pistachios"}
+
 # Chestnuts left FDA's list of tree nuts in January 2025 (from memory); they are kept here, since
 # whoever avoids nuts will want to know.
 _US: Names = {
     **_plain({"milk": "milk", "eggs": "eggs", "fish": "fish"}),
     **_plain({"crustaceans": "crustacean shellfish"}),
-    **_kinds("tree nuts", {**_NUTS, "pine-nuts": "pine nuts", "chestnuts": "chestnuts"}),
+    **_kinds("tree nuts", {**_AMERICAN_NUTS, "pine-nuts": "pine nuts", "chestnuts": "chestnuts"}),
     **_plain({"peanuts": "peanuts", "wheat": "wheat", "soya": "soybeans", "sesame": "sesame"}),
 }
 _CA: Names = {
-    **_kinds("tree nuts", {**_NUTS, "pine-nuts": "pine nuts"}),
+    **_kinds("tree nuts", {**_AMERICAN_NUTS, "pine-nuts": "pine nuts"}),
     **_plain({"peanuts": "peanuts", "sesame": "sesame seeds", "wheat": "wheat", "eggs": "eggs"}),
     **_plain({"milk": "milk", "soya": "soybeans", "crustaceans": "crustaceans"}),
     **_plain({"molluscs": "molluscs", "fish": "fish", "mustard": "mustard seeds"}),
