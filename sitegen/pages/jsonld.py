@@ -227,7 +227,7 @@ def _video(dish: Dish, film: Film | None, photos: Mapping[str, PhotoSet], base: 
             "name": f"Step {number}: {_short(words[number])}",
             "startOffset": second,
             "endOffset": max(end, second + 1),
-            "url": f"{page}#t={second}",
+            "url": f"{page}?film={second}",
         }
         for (number, second), end in zip(video.steps, ends, strict=False)
         if number in words

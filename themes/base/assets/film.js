@@ -21,7 +21,10 @@
   const from = (second) => {
     const film = bring();
     if (!film) return false;
-    film.currentTime = second;
+    const go = () => { film.currentTime = second; };
+    // Some browsers forget a time that was set before the film's head was there.
+    if (film.readyState) go();
+    else film.addEventListener("loadedmetadata", go, { once: true });
     film.play().catch(() => {}); // the browser may want a press on the film itself
     film.scrollIntoView({ block: "nearest" });
     film.focus({ preventScroll: true });
@@ -38,10 +41,11 @@
       event.preventDefault();
     }
   });
-  // "#t=12" in the address, as clips in search results give it: shown there, not yet played.
-  const moment = /^#t=(\d+)$/.exec(location.hash);
-  if (moment && player) {
-    player.currentTime = Number(moment[1]);
+  // "?film=12" in the address, as clips in search results give it: brought into view, to be played
+  // from there.
+  const moment = /^\d+$/.exec(new URLSearchParams(location.search).get("film") ?? "");
+  if (moment) {
     section.scrollIntoView();
+    player?.addEventListener("loadedmetadata", () => { player.currentTime = Number(moment[0]); }, { once: true });
   }
 })();
