@@ -17,6 +17,7 @@ from sitegen import faults
 from sitegen.media_types import TYPES
 from sitegen.preview.desk import Desk, Edition, Shown
 from sitegen.preview.panel import EVENTS, SCRIPT, SHEET, injected, mark, panel, stand_in
+from sitegen.preview.parts import part_of
 
 HOME = "127.0.0.1"
 FIRST_PORT = 8400
@@ -161,7 +162,14 @@ class _Handler(BaseHTTPRequestHandler):
             return
 
     def _send(self, status: HTTPStatus, content: bytes, kind: str) -> None:
-        self.send_response(status)
+        part = None
+        if status == HTTPStatus.OK and kind.startswith("video/"):
+            part = part_of(self.headers.get("Range", ""), len(content))
+        self.send_response(HTTPStatus.PARTIAL_CONTENT if part else status)
+        if part:
+            first, last = part
+            self.send_header("Content-Range", f"bytes {first}-{last}/{len(content)}")
+            content = content[first : last + 1]
         self.send_header("Content-Type", kind)
         self.send_header("Content-Length", str(len(content)))
         self.send_header("Cache-Control", "no-store")

@@ -9,6 +9,8 @@ from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
 from pathlib import Path
 from threading import Thread
 
+from sitegen.preview.parts import part_of
+
 POLICY = (
     "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self' data:; font-src 'self'; "
     "media-src 'self'; connect-src 'self'; manifest-src 'self'; worker-src 'self'; "
@@ -29,6 +31,24 @@ class _Handler(SimpleHTTPRequestHandler):
         if not path.startswith(self._prefix):
             return "/nowhere"
         return super().translate_path("/" + path[len(self._prefix) :])
+
+    def do_GET(self) -> None:
+        """A part of a file where one is asked for, as static hosts give it."""
+        path = Path(self.translate_path(self.path))
+        part = None
+        if path.is_file() and path.suffix in (".webm", ".mp4"):
+            part = part_of(self.headers.get("Range", ""), path.stat().st_size)
+        if part is None:
+            super().do_GET()
+            return
+        first, last = part
+        body = path.read_bytes()
+        self.send_response(206)
+        self.send_header("Content-Type", self.guess_type(str(path)))
+        self.send_header("Content-Range", f"bytes {first}-{last}/{len(body)}")
+        self.send_header("Content-Length", str(last - first + 1))
+        self.end_headers()
+        self.wfile.write(body[first : last + 1])
 
     def send_error(self, code: int, message: str | None = None, explain: str | None = None) -> None:
         """A missing page is answered as static hosts do: the site's own 404.html, status 404."""
