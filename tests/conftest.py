@@ -26,6 +26,7 @@ from tests.browser.served import Address, serving
 from tests.browser.windows import FLAGS, Window
 from tests.tools import missing as _missing
 
+_SITEGEN = (sys.executable, "-m", "sitegen")
 REPO = Path(__file__).resolve().parent.parent
 NODE_MODULES = Path(__file__).parent / "node" / "node_modules"
 
@@ -70,22 +71,13 @@ def _alone(lock: Path) -> Iterator[None]:
         yield
 
 
-@pytest.fixture(scope="session")
-def demo(tmp_path_factory: pytest.TempPathFactory, worker_id: str) -> Path:
-    """The repository's own demo site, built once for all workers. Not to be written to.
-
-    ``SITEGEN_BUILT=FOLDER`` tests a site that is built already.
-    """
-    if given := os.environ.get("SITEGEN_BUILT"):
-        return Path(given).resolve()
-    folder = tmp_path_factory.getbasetemp()
-    if worker_id != "master":
-        folder = folder.parent  # what the workers of one run have in common
-    built, done = folder / "demo", folder / "demo.built"
-    with _alone(folder / "demo.lock"):
+def _build_once(folder: Path, name: str, source: Path) -> Path:
+    """A site built once for all workers of a run, whose common folder ``folder`` is."""
+    built, done = folder / name, folder / f"{name}.built"
+    with _alone(folder / f"{name}.lock"):
         if not done.exists():
             run = subprocess.run(
-                [sys.executable, "-m", "sitegen", "build", "--to", str(built)],
+                [*_SITEGEN, "build", "--site", str(source), "--to", str(built)],
                 cwd=REPO,
                 capture_output=True,
                 text=True,
@@ -95,6 +87,44 @@ def demo(tmp_path_factory: pytest.TempPathFactory, worker_id: str) -> Path:
     code, _, said = done.read_text(encoding="utf-8").partition("\n")
     assert code == "0", f"the demo site does not build:\n{said}"
     return built
+
+
+@pytest.fixture(scope="session")
+def common(tmp_path_factory: pytest.TempPathFactory, worker_id: str) -> Path:
+    """The folder that the workers of one run have in common."""
+    folder = tmp_path_factory.getbasetemp()
+    return folder if worker_id == "master" else folder.parent
+
+
+@pytest.fixture(scope="session")
+def demo(common: Path) -> Path:
+    """The repository's own demo site, built once for all workers. Not to be written to.
+
+    ``SITEGEN_BUILT=FOLDER`` tests a site that is built already.
+    """
+    if given := os.environ.get("SITEGEN_BUILT"):
+        return Path(given).resolve()
+    return _build_once(common, "demo", REPO)
+
+
+@pytest.fixture(scope="session")
+def built(demo: Path, common: Path, serve: Callable[..., Address]) -> Callable[..., Any]:
+    """``built(name)``: folder and address of the demo in a theme; ``minify`` for its small form."""
+
+    def build(name: str, minify: bool = False) -> tuple[Path, Address]:
+        folder = demo
+        if name != "sheet" or minify:
+            source = common / f"source-{name}{'-small' * minify}"
+            with _alone(common / f"{source.name}.lock"):
+                if not source.exists():
+                    shutil.copytree(REPO / "content", source / "content")
+                    file = source / "content/site.yaml"
+                    text = file.read_text("utf-8").replace("\ntheme: sheet\n", f"\ntheme: {name}\n")
+                    file.write_text(text + "minify: yes\n" * minify, "utf-8")
+            folder = _build_once(common, f"demo-{name}{'-small' * minify}", source)
+        return folder, serve(folder, urlsplit(own_address(folder)).path)
+
+    return build
 
 
 @pytest.fixture(scope="session")

@@ -22,6 +22,8 @@ JSON_FEED = "feed.json"
 SITEMAP = "sitemap.xml"
 ROBOTS = "robots.txt"
 MANIFEST = "site.webmanifest"
+OFFLINE = "offline.html"
+WORKER = "worker.js"
 
 
 def slug(words: str) -> str:

@@ -65,10 +65,16 @@ def card_sizes(dish: Dish) -> Iterator[str]:
     """One class for each paper: ``big-95 mid-70 small-55``."""
     letters = count(dish)
     for paper in PAPERS:
-        yield f"{paper.name}-{_largest(letters, paper)}"
+        yield f"{paper.name}-{_largest(letters, paper)[0]}"
 
 
-def _largest(letters: Letters, paper: Paper) -> int:
+def card_sides(dish: Dish) -> int:
+    """How many sides of a 6 × 4 in index card the recipe takes."""
+    return _largest(count(dish), PAPERS[-1])[1]
+
+
+def _largest(letters: Letters, paper: Paper) -> tuple[int, int]:
+    """The largest type that fits, and on how many sheets."""
     sizes = [size for size in SIZES if size >= LEAST[paper.name]]
     for sheets in range(1, paper.sheets + 1):
         high = paper.height * ROOM * sheets
@@ -79,8 +85,8 @@ def _largest(letters: Letters, paper: Paper) -> int:
 
         at = bisect_left(sizes, True, key=lambda size: not overflows(size))
         if at < len(sizes):
-            return sizes[at]
-    return LEAST[paper.name]
+            return sizes[at], sheets
+    return LEAST[paper.name], paper.sheets
 
 
 def height(letters: Letters, width: float) -> float:

@@ -12,7 +12,7 @@ from markupsafe import Markup
 from sitegen.dish import Dish
 from sitegen.finding.related import Relations
 from sitegen.images.photoset import PhotoSet
-from sitegen.pages import address, feeds, jsonld, sitefiles
+from sitegen.pages import address, feeds, jsonld, offline, sitefiles
 from sitegen.pages.disclosing import disclosure
 from sitegen.pages.environment import sentence
 from sitegen.pages.film import film_origin, film_view
@@ -94,6 +94,7 @@ POLICY = "; ".join(
         "media-src 'self'",
         "connect-src 'self'",
         "manifest-src 'self'",
+        "worker-src 'self'",
         "base-uri 'none'",
         "form-action 'self'",
     )
@@ -162,6 +163,7 @@ class _Layout:
             yield address.plain(plain.slug), partial(_one, self.plain, plain)
         yield "", self.search
         yield address.NOT_FOUND, partial(_one, self.not_found)
+        yield "", self.offline
         yield "", self.files
 
     def of_dish(self, dish: Dish) -> Iterator[tuple[str, Callable[[], Iterable[Page]]]]:
@@ -430,6 +432,20 @@ class _Layout:
             ],
         )
 
+    def offline(self) -> Iterator[Page]:
+        page = self.render(
+            "offline.html",
+            address.OFFLINE,
+            "plain",
+            "No network",
+            "",
+            inputs=(SITE_FILE,),
+            hidden=True,
+        )
+        yield page
+        content = offline.worker(self.theme.addresses, page.content)
+        yield Page(address.WORKER, content, "worker", page.inputs)
+
     def not_found(self) -> Page:
         return self.render(
             "404.html",
@@ -479,6 +495,7 @@ class _Layout:
             "canonical": address.absolute(base, canonical_of or here) if base else "",
             "hidden": hidden or self.preview,
             "image": "",
+            "worker": "" if self.preview or rooted else to(address.WORKER),
             "sheets": [PAGE_SHEET],
             "theme_colours": {
                 "light": self.theme.colours.get("paper", "#ffffff"),

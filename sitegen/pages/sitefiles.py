@@ -95,7 +95,7 @@ def _manifest(settings: Settings, theme: Theme) -> bytes:
     paper = theme.colours.get("paper", "#ffffff")
     data = {
         "name": settings.title,
-        "short_name": settings.title[:12].strip(),
+        "short_name": _short(settings.title),
         "description": settings.description,
         "lang": settings.language,
         "start_url": address.HOME,
@@ -107,3 +107,15 @@ def _manifest(settings: Settings, theme: Theme) -> bytes:
     }
     said = {key: value for key, value in data.items() if value}
     return (json.dumps(said, ensure_ascii=False, indent=1) + "\n").encode()
+
+
+def _short(title: str) -> str:
+    """The words of a title that fit under an icon: twelve letters are usual.
+
+    >>> _short("The Shared Table")
+    'The Shared'
+    """
+    words = title.split()
+    while len(words) > 1 and len(" ".join(words)) > 12:
+        words.pop()
+    return " ".join(words)

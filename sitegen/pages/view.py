@@ -17,7 +17,7 @@ from sitegen.dish import Dish, LedgerRow, NutrientFigure, SwapFigures
 from sitegen.finding.foods import main_foods
 from sitegen.images.photoset import PhotoSet
 from sitegen.pages import address
-from sitegen.pages.card import card_sizes
+from sitegen.pages.card import card_sides, card_sizes
 from sitegen.pages.environment import duration, long_date, sentence
 from sitegen.pages.jsonld import script_text
 from sitegen.site import Settings
@@ -109,6 +109,8 @@ class RecipeView:
     scaling_cautions: tuple[tuple[str, str], ...]
     card_sizes: str
     """Classes that set the card's type for each paper."""
+    card_sides: int
+    """Sides of a 6 × 4 in index card that the recipe takes."""
 
 
 def recipe_view(dish: Dish, settings: Settings, here: str, known: Container[str]) -> RecipeView:
@@ -157,6 +159,7 @@ def recipe_view(dish: Dish, settings: Settings, here: str, known: Container[str]
             if any(key in row.cautions for row in dish.rows)
         ),
         card_sizes=" ".join(card_sizes(dish)),
+        card_sides=card_sides(dish),
     )
 
 

@@ -7,7 +7,7 @@ from pathlib import Path
 
 from bs4 import BeautifulSoup
 
-WHOLE_SITE = ("index.html", "recipes/index.html", "search.html", "404.html")
+WHOLE_SITE = ("index.html", "recipes/index.html", "search.html", "404.html", "offline.html")
 FOLDERS = ("recipes", "courses", "tags", "authors", "ingredients", "without", "lists")
 
 

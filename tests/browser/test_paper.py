@@ -10,6 +10,7 @@ from pypdf import PdfReader
 
 from tests.browser.figures import plain
 from tests.browser.pages import card_of, own_address, recipe_paths, soup
+from tests.browser.themed import each_theme
 
 PAPERS = {
     "A4": {"format": "A4"},
@@ -95,3 +96,67 @@ def test_paper_is_black_on_white_even_in_the_dark(demo, site, window):
         )
         assert ink == "rgb(0, 0, 0)", path
         assert paper in ("rgb(255, 255, 255)", "rgba(0, 0, 0, 0)"), path
+
+
+CHOSEN = {"a4": (595, 842), "a5": (420, 595), "letter": (612, 792), "index": (432, 288)}
+"""Each paper that the card offers, in points: ISO 216, US Letter, and 6 × 4 in."""
+
+
+def chosen(page):
+    """Pages of the PDF as the card's own choice of paper makes it, their size, the text."""
+    reader = PdfReader(BytesIO(page.pdf(prefer_css_page_size=True)))
+    size = tuple(round(float(each)) for each in reader.pages[0].mediabox[2:])
+    text = squeezed("".join(sheet.extract_text() for sheet in reader.pages))
+    return len(reader.pages), size, text
+
+
+@pytest.mark.parametrize("scripts", [True, False], ids=["scripts", "no scripts"])
+def test_the_reader_chooses_the_paper(demo, site, window, scripts):
+    page = window(java_script_enabled=scripts).page
+    page.goto(f"{site}recipes/fish-pie-card.html")
+    for paper, size in CHOSEN.items():
+        page.check(f"#paper-{paper}")
+        sheets, found, _ = chosen(page)
+        assert found == size
+        assert sheets == (2 if paper == "index" else 1), paper
+
+
+@each_theme
+def test_every_card_fits_the_paper_chosen_and_says_when_it_takes_two_sides(built, window, name):
+    """Every second recipe: the other test of all of them prints by the printer's paper."""
+    page = window().page
+    folder, start = built(name)
+    faults = []
+    for path in recipe_paths(folder)[::2]:
+        page.goto(start + card_of(path))
+        said = 2 if page.locator(".sides").count() else 1
+        for paper, size in CHOSEN.items():
+            page.check(f"#paper-{paper}")
+            sheets, found, _ = chosen(page)
+            if (sheets, found) != (said if paper == "index" else 1, size):
+                faults.append(f"{path}, {paper}: {sheets} of {found}, {said} said")
+    assert not faults, "\n".join(faults)
+
+
+def test_the_address_and_the_device_choose_the_paper(site, window):
+    page = window().page
+    page.goto(f"{site}recipes/fish-pie-card.html?paper=a5")
+    assert chosen(page)[1] == CHOSEN["a5"]
+    page.goto(f"{site}recipes/fish-pie-card.html")
+    assert page.is_checked("#paper-own")
+    page.check("#paper-letter")
+    page.goto(f"{site}recipes/lentil-soup-card.html")
+    assert page.is_checked("#paper-letter")
+
+
+def test_a_card_prints_the_measures_chosen(site, window):
+    page = window().page
+    page.goto(f"{site}recipes/fish-pie-card.html")
+    page.check("#units-us")
+    text = chosen(page)[2]
+    assert "2lb10½oz" in text
+    assert "1.2kg" not in text
+    page.check("#units-metric")
+    text = chosen(page)[2]
+    assert "1.2kg" in text
+    assert "2lb10½oz" not in text

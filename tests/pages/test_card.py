@@ -22,7 +22,7 @@ def test_every_paper_has_a_size_that_the_style_sheet_knows(theme):
     for paper in PAPERS:
         for size in SIZES:
             if size >= LEAST[paper.name]:
-                assert f".{paper.name}-{size} .card" in sheet
+                assert f".{paper.name}-{size} {{" in sheet
 
 
 def test_a_longer_recipe_gets_smaller_type_and_never_too_small_to_read():

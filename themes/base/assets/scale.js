@@ -24,6 +24,19 @@
       try { localStorage.setItem("measures", choice.value); } catch { /* storage may be shut */ }
     });
   }
+  // The paper of the card: what the address asks for, or else what this device last chose.
+  const papers = [...document.querySelectorAll("input[name=paper]")];
+  const choosePaper = (wanted) => {
+    const choice = papers.find((each) => each.value === wanted);
+    if (choice) choice.checked = true;
+  };
+  try { choosePaper(localStorage.getItem("paper")); } catch { /* storage may be shut */ }
+  if (papers.length) choosePaper(new URLSearchParams(location.search).get("paper"));
+  for (const choice of papers) {
+    choice.addEventListener("change", () => {
+      try { localStorage.setItem("paper", choice.value); } catch { /* storage may be shut */ }
+    });
+  }
   document.getElementById("print")?.addEventListener("click", () => window.print());
   if (!form || typeof Kitchen === "undefined") return;
 
