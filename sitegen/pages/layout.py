@@ -508,6 +508,10 @@ class _Layout:
             "plain_links": [Item(title, to(path)) for path, title in self.plain_titles],
         }
         html = self.theme.environment.get_template(template).render(context | more)
+        if self.settings.minify:
+            from sitegen.pages.small import small_page
+
+            html = small_page(html)
         return Page(here, html.encode(), kind, (*inputs, *self.theme.references(template)))
 
     @cached_property

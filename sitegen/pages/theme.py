@@ -102,6 +102,10 @@ def load_theme(site: Site) -> tuple[Theme | None, list[Problem]]:
     problems += wrong
     last = colour_sheet(colours) + face_sheet(site.settings.fonts)
     files = _bound(files, last.encode())
+    if site.settings.minify:
+        from sitegen.pages.small import small
+
+        files = {file: small(file, content) for file, content in files.items()}
     theme = Theme(name, environment, dict(sorted(files.items())), {**defaults, **colours})
     return theme, problems
 
