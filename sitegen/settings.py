@@ -389,7 +389,7 @@ class _SiteFile(BaseModel):
         examples=[{"headings": "Georgia, serif"}],
     )
     minify: Literal["yes", "no"] = Field(
-        "no", description="whether pages, style sheets and scripts are written without spare space"
+        "yes", description="whether pages, style sheets and scripts are written without spare space"
     )
     nutrition: _Nutrition = Field(_Nutrition(), description="what the label shows beyond the law")
     silence: list[_Silence] = Field(

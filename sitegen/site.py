@@ -101,7 +101,7 @@ class Settings:
     """Design tokens that the site overrides, by name."""
     fonts: Mapping[str, str] = field(default_factory=dict)
     """Stacks of typefaces that the site overrides: ``headings``, ``text``."""
-    minify: bool = False
+    minify: bool = True
     """Whether what is written has no spare space in it."""
     trials_needed: int = 0
     """Passed trials before a recipe may be published."""

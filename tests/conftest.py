@@ -109,19 +109,19 @@ def demo(common: Path) -> Path:
 
 @pytest.fixture(scope="session")
 def built(demo: Path, common: Path, serve: Callable[..., Address]) -> Callable[..., Any]:
-    """``built(name)``: folder and address of the demo in a theme; ``minify`` for its small form."""
+    """``built(name)``: folder and address of the demo in a theme; not ``minify``: with its space."""
 
-    def build(name: str, minify: bool = False) -> tuple[Path, Address]:
+    def build(name: str, minify: bool = True) -> tuple[Path, Address]:
         folder = demo
-        if name != "sheet" or minify:
-            source = common / f"source-{name}{'-small' * minify}"
+        if name != "sheet" or not minify:
+            source = common / f"source-{name}{'-wide' * (not minify)}"
             with _alone(common / f"{source.name}.lock"):
                 if not source.exists():
                     shutil.copytree(REPO / "content", source / "content")
                     file = source / "content/site.yaml"
                     text = file.read_text("utf-8").replace("\ntheme: sheet\n", f"\ntheme: {name}\n")
-                    file.write_text(text + "minify: yes\n" * minify, "utf-8")
-            folder = _build_once(common, f"demo-{name}{'-small' * minify}", source)
+                    file.write_text(text + "minify: no\n" * (not minify), "utf-8")
+            folder = _build_once(common, f"demo-{name}{'-wide' * (not minify)}", source)
         return folder, serve(folder, urlsplit(own_address(folder)).path)
 
     return build

@@ -323,7 +323,7 @@ def collection(folder: Path = Path(), **more: Any) -> Collection:
                published=date(2026, 10, 20), summary="A <dense> loaf that keeps a week."),
     ]  # fmt: skip
     return Collection(
-        Site(folder, settings(**more)),
+        Site(folder, settings(**{"minify": False, **more})),
         {dish.recipe.slug: dish for dish in dishes},
         (PlainPage("about", "About the table", "Who cooks here.",
                    '<p>We cook on <a href="../recipes/rye-loaf.md">Fridays</a>.</p>\n',
