@@ -15,6 +15,7 @@ from typing import Any, Generic, TypeVar, cast
 
 from sitegen.collection import Collection, PlainPage
 from sitegen.dish import Dish
+from sitegen.finding.related import Relations
 from sitegen.images.photoset import PhotoSet
 from sitegen.pages import address
 from sitegen.pages.layout import _Layout, markdown_pages
@@ -72,6 +73,11 @@ class Facts:
     def plain_titles(self) -> Sequence[tuple[str, str]]:
         """The links of every page's foot."""
         return [(address.plain(p.slug), p.title) for p in self.collection.plain_pages]
+
+    @cached_property
+    def relations(self) -> Relations:
+        """Which recipes are alike: looked up once for all pages."""
+        return Relations(self.collection.dishes)
 
     def answer(self, question: Question) -> str:
         """What the site answers, as a mark to compare."""
@@ -148,6 +154,10 @@ class Facts:
     def _film(self, slug: str) -> str:
         return repr(self.collection.films.get(slug))
 
+    def _related(self, slug: str, *but: str) -> str:
+        near = self.relations.of(slug, but=frozenset(but))
+        return ",".join(dish.recipe.slug for dish in near)
+
     def _page(self, file: str) -> str:
         return self.pages.get(file, "")
 
@@ -179,6 +189,7 @@ _ANSWERS: Mapping[str, Callable[..., str]] = {
     "tested": Facts._tested,
     "photo": Facts._photo,
     "film": Facts._film,
+    "related": Facts._related,
     "page": Facts._page,
     "every": Facts._every,
     "plain": Facts._plain,
@@ -218,9 +229,26 @@ class _Asking(_Layout):
         return self.facts.layout.dishes
 
     @cached_property
+    def relations(self) -> Relations:
+        return _AskedRelations(self.facts, self.collection.dishes, self.ask)
+
+    @cached_property
     def newest(self) -> tuple[Dish, ...]:
         self.ask(("all",))
         return self.facts.layout.newest
+
+
+class _AskedRelations(Relations):
+    """One page's question after its relations, each of whom it then knows."""
+
+    def __init__(self, facts: Facts, dishes: Mapping[str, Dish], ask: Ask) -> None:
+        self._facts, self._dishes, self._ask = facts, dishes, ask
+
+    def of(self, slug: str, *, but: frozenset[str] = frozenset()) -> tuple[Dish, ...]:
+        question = ("related", slug, *sorted(but))
+        self._ask(question)
+        near = self._facts.answer(question)
+        return tuple(self._dishes[other] for other in near.split(",") if other)
 
 
 class _AskedCollection:
