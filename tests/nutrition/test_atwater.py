@@ -6,6 +6,7 @@ fields 12 to 14): a row that agrees by those is right by USDA's own reckoning.
 
 from __future__ import annotations
 
+import re
 from pathlib import Path
 
 import pytest
@@ -40,7 +41,8 @@ def own_factors(sr28_folder: Path) -> dict[str, list[str]]:
 def why(food: Food, own_factors: dict[str, list[str]]) -> str:
     n = food.nutrients
     stated, parts = n["energy_kcal"], [n["protein_g"], n["fat_g"], n["carbohydrate_g"]]
-    own = own_factors.get(food.number, ["", "", ""])
+    stands_for = re.search(r"USDA SR28 (\d{5})", food.source)  # "as baking powder, USDA SR28 18369"
+    own = own_factors.get(stands_for[1] if stands_for else food.number, ["", "", ""])
     alcohol = 6.93 * n.get("alcohol_g", 0.0)
     if all(f or not part for f, part in zip(own, parts, strict=True)) and near(
         stated, alcohol + sum(float(f or 0) * part for f, part in zip(own, parts, strict=True))
