@@ -176,12 +176,14 @@ def _write_frame(folder: Path) -> None:
 
 
 def _bases() -> list[Base]:
-    """The demo's recipes, without pictures, links adapted to folders of one depth."""
+    """The demo's recipes, without pictures and films, links adapted to folders of one depth."""
     bases = []
     for path in sorted((DEMO / "recipes").rglob("*.md")):
         text = path.read_text(encoding="utf-8")
         picture = re.search(r"(?m)^photo:.*\n(?:[ ].*\n)*", text)
         bare = text.replace(picture[0], "") if picture else text
+        bare = re.sub(r"(?m)^video:.*\n(?:[ ].*\n)*", "", bare)
+        bare = re.sub(r"[ \t\n]*!\[[^\]]*\]\([^)]*\)", "", bare)
         bare = re.sub(r"\]\(\.\./(\w+)/[\w-]+/([\w-]+\.md)", r"](../\1/\2", bare)
         base = Base(path, bare, picture[0] if picture else "")
         bases.append(replace(base, swaps=tuple(_swaps(bare))))
