@@ -76,6 +76,8 @@ class Gathered:
     """The errors that keep the site from being built: all but those of drafts."""
     photographs: Mapping[str, Photograph] = field(default_factory=dict)
     """By the recipe's slug; a picture inside a text by its file."""
+    all_photographs: tuple[Photograph, ...] = ()
+    """Drafts' too."""
     unserved: Mapping[str, str] = field(default_factory=dict)
     """Slug → file of the recipes that have no dish, since something is wrong with them."""
     drafts: int = 0
@@ -203,6 +205,7 @@ class Gatherer:
                 and not p.file.endswith(LOG_ENDING)  # a slip in private notes stops no page
             ),
             photographs={key: photographs[key] for key in _seen(shown, pages, photographs)},
+            all_photographs=tuple(photographs.values()),
             unserved={read.slug: read.file for read in reads.values() if read.slug not in dishes},
             drafts=len(drafts_known),
             logs={slug_of(file): log for file, log in logs.items()},

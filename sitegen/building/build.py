@@ -94,6 +94,7 @@ def build(
             kinds["picture"] += _add_photos(gathered, staging, workroom, progress)
             placed = staging.put_in_place()
             works.keep()
+            _prune(gathered, workroom)
         finally:
             staging.discard()
     return BuildReport(
@@ -130,6 +131,15 @@ def _add_photos(
                 files += 1
             progress("photos", done, len(photos))
     return files
+
+
+def _prune(gathered: Gathered, workroom: Workroom) -> None:
+    """Let go of made pictures that no photo of the site, a draft's among them, needs any more."""
+    from sitegen.images.cache import Cache
+
+    Cache(workroom.cache).prune(
+        key for photo in gathered.all_photographs for key in photo.cached_as()
+    )
 
 
 def _output(site_folder: Path, to: Path | None) -> Path:

@@ -7,6 +7,8 @@ SHA-256 of what follows; an entry that does not match is ignored and made anew.
 from __future__ import annotations
 
 import os
+import re
+from collections.abc import Iterable
 from hashlib import sha256
 from pathlib import Path
 from threading import get_ident
@@ -37,6 +39,17 @@ class Cache:
             partial.replace(path)
         except OSError:
             partial.unlink(missing_ok=True)
+
+    def prune(self, keys: Iterable[str]) -> int:
+        """Remove every entry but those of ``keys``; how many went. Other files are left alone."""
+        used = {self._path(key) for key in keys}
+        gone = 0
+        for path in self.folder.glob("??/*"):
+            ours = re.fullmatch(r"[0-9a-f]{2}/[0-9a-f]{62}", f"{path.parent.name}/{path.name}")
+            if ours and path not in used:
+                path.unlink(missing_ok=True)
+                gone += 1
+        return gone
 
     def _path(self, key: str) -> Path:
         name = sha256(key.encode()).hexdigest()

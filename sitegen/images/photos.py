@@ -77,6 +77,11 @@ class Photograph:
             cache.put(self._key(rendition), content)
         return content
 
+    def cached_as(self) -> Iterator[str]:
+        """What the cache may hold of this photo."""
+        yield _facts_key(self.digest)
+        yield from map(self._key, self.renditions)
+
     def _key(self, rendition: Rendition) -> str:
         return (
             f"picture;{_MAKER};{self.digest};{rendition.box};{rendition.width};{rendition.format}"
@@ -153,7 +158,7 @@ class _Facts:
 
 def _facts(raw: bytes, digest: str, cache: Cache) -> _Facts:
     """Size and mean colour of a photo, from the cache or by decoding it; or its refusal."""
-    key = f"facts;{_MAKER};{digest}"
+    key = _facts_key(digest)
     kept = cache.get(key)
     if kept is not None:
         known = json.loads(kept)
@@ -172,6 +177,10 @@ def _facts(raw: bytes, digest: str, cache: Cache) -> _Facts:
     known = {"width": facts.width, "height": facts.height, "colour": facts.colour}
     cache.put(key, json.dumps(known).encode())
     return facts
+
+
+def _facts_key(digest: str) -> str:
+    return f"facts;{_MAKER};{digest}"
 
 
 def _find(name: str, folder: Path, recipe_file: str) -> Path:

@@ -284,3 +284,43 @@ def test_the_main_crop_is_listed_best_format_first(tmp_path: Path) -> None:
     kinds = list(photo.photo_set.sources)
     assert kinds[-1] == "jpeg"
     assert all(MAIN in path for listed in photo.photo_set.sources.values() for path, _ in listed)
+
+
+def test_a_picture_is_known_by_its_bytes_and_not_by_its_name(tmp_path: Path) -> None:
+    photo, problems = prepare(tmp_path, saved(picture(), "JPEG"), "soup.png")
+    assert photo is not None
+    assert problems == []
+    refused, problems = prepare(tmp_path, b"<svg onload='alert(1)'/>", "soup.jpg")
+    assert refused is None
+    assert "SVG" in problems[0].message
+
+
+@pytest.mark.parametrize("kind", ["WEBP", "PNG"])
+def test_of_a_moving_picture_the_first_frame_is_kept(tmp_path: Path, kind: str) -> None:
+    frames = [Image.new("RGB", (1300, 1300), colour) for colour in ("red", "blue")]
+    raw = saved(frames[0], kind, save_all=True, append_images=frames[1:], duration=100)
+    photo, _ = prepare(tmp_path, raw)
+    assert photo is not None
+    with Image.open(io.BytesIO(files(tmp_path, photo)[photo.photo_set.crops["1x1"]])) as opened:
+        pixel = opened.getpixel((5, 5))
+        assert isinstance(pixel, tuple)
+        assert pixel[0] > 200 > pixel[2]
+        assert getattr(opened, "n_frames", 1) == 1
+
+
+def test_pruning_takes_what_no_photo_needs_and_nothing_else(tmp_path: Path) -> None:
+    cache = Cache(tmp_path / ".sitegen" / "cache")
+    old, _ = prepare(tmp_path, saved(picture(400, 300)))
+    assert old is not None
+    files(tmp_path, old)
+    new, _ = prepare(tmp_path, saved(picture(500, 400)))
+    assert new is not None
+    made = files(tmp_path, new)
+    note = cache.folder / "a note of somebody's"
+    note.write_text("kept")
+    assert cache.prune(new.cached_as()) == 1 + len({r.path for r in old.renditions})
+    assert cache.prune(new.cached_as()) == 0
+    assert note.exists()
+    assert all(cache.get(key) is None for key in old.cached_as())
+    assert all(cache.get(key) is not None for key in new.cached_as())
+    assert files(tmp_path, new) == made
