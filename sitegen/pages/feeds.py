@@ -35,7 +35,7 @@ def feeds(
     latest = dishes[:LATEST]
     entries = [(dish, _content(dish, settings, pages, photos)) for dish in latest]
     yield address.ATOM, _atom(settings, entries)
-    yield address.JSON_FEED, _json_feed(settings, entries)
+    yield address.JSON_FEED, _json_feed(settings, entries, photos)
 
 
 def changed(dish: Dish) -> date:
@@ -119,7 +119,9 @@ def _atom(settings: Settings, entries: Sequence[tuple[Dish, Markup]]) -> bytes:
     return written + b"\n"
 
 
-def _json_feed(settings: Settings, entries: Sequence[tuple[Dish, Markup]]) -> bytes:
+def _json_feed(
+    settings: Settings, entries: Sequence[tuple[Dish, Markup]], photos: Mapping[str, PhotoSet]
+) -> bytes:
     feed: dict[str, Any] = {
         "version": "https://jsonfeed.org/version/1.1",
         "title": settings.title,
@@ -133,12 +135,14 @@ def _json_feed(settings: Settings, entries: Sequence[tuple[Dish, Markup]]) -> by
     for dish, content in entries:
         recipe = dish.recipe
         url = address.absolute(settings.address, address.recipe(recipe.slug))
+        photo = photos.get(recipe.slug)
         item: dict[str, Any] = {
             "id": url,
             "url": url,
             "title": recipe.title,
             "summary": recipe.summary,
             "content_html": str(content),
+            "image": address.absolute(settings.address, photo.crops["16x9"]) if photo else "",
             "date_published": instant(recipe.published or changed(dish)),
             "date_modified": instant(changed(dish)),
             "authors": [{"name": _author(dish, settings)}],
