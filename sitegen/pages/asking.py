@@ -22,6 +22,7 @@ from sitegen.pages.layout import _Layout, markdown_pages
 from sitegen.pages.menu import Target, targets
 from sitegen.pages.page import Page
 from sitegen.pages.theme import Theme
+from sitegen.pages.view import listing
 
 Question = tuple[str, ...]
 T = TypeVar("T")
@@ -87,7 +88,7 @@ class Facts:
 
     def forget(self, slug: str) -> None:
         """Answer anew about one dish, of which more is known now."""
-        for kind in ("dish", "photo"):
+        for kind in ("dish", "photo", "listed"):
             self._known.pop((kind, slug), None)
 
     def still(self, laid: Laid, about: str) -> bool:
@@ -158,6 +159,11 @@ class Facts:
         near = self.relations.of(slug, but=frozenset(but))
         return ",".join(dish.recipe.slug for dish in near)
 
+    def _listed(self, slug: str) -> str:
+        """What a list shows of a dish, its photo apart: less than all that the dish is."""
+        dish = self.collection.dishes.get(slug)
+        return repr(listing(dish, {}, address.HOME)) if dish else ""
+
     def _page(self, file: str) -> str:
         return self.pages.get(file, "")
 
@@ -190,6 +196,7 @@ _ANSWERS: Mapping[str, Callable[..., str]] = {
     "photo": Facts._photo,
     "film": Facts._film,
     "related": Facts._related,
+    "listed": Facts._listed,
     "page": Facts._page,
     "every": Facts._every,
     "plain": Facts._plain,
@@ -230,7 +237,7 @@ class _Asking(_Layout):
 
     @cached_property
     def relations(self) -> Relations:
-        return _AskedRelations(self.facts, self.collection.dishes, self.ask)
+        return _AskedRelations(self.facts, self.ask)
 
     @cached_property
     def newest(self) -> tuple[Dish, ...]:
@@ -239,16 +246,18 @@ class _Asking(_Layout):
 
 
 class _AskedRelations(Relations):
-    """One page's question after its relations, each of whom it then knows."""
+    """One page's question after its relations, of each of whom it shows what a list does."""
 
-    def __init__(self, facts: Facts, dishes: Mapping[str, Dish], ask: Ask) -> None:
-        self._facts, self._dishes, self._ask = facts, dishes, ask
+    def __init__(self, facts: Facts, ask: Ask) -> None:
+        self._facts, self._ask = facts, ask
 
     def of(self, slug: str, *, but: frozenset[str] = frozenset()) -> tuple[Dish, ...]:
         question = ("related", slug, *sorted(but))
         self._ask(question)
-        near = self._facts.answer(question)
-        return tuple(self._dishes[other] for other in near.split(",") if other)
+        near = [other for other in self._facts.answer(question).split(",") if other]
+        for other in near:
+            self._ask(("listed", other))
+        return tuple(self._facts.collection.dishes[other] for other in near)
 
 
 class _AskedCollection:
