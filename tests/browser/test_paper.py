@@ -154,9 +154,9 @@ def test_a_card_prints_the_measures_chosen(site, window):
     page.goto(f"{site}recipes/fish-pie-card.html")
     page.check("#units-us")
     text = chosen(page)[2]
-    assert "2lb10½oz" in text
+    assert squeezed("2 lb 10½ oz") in text
     assert "1.2kg" not in text
     page.check("#units-metric")
     text = chosen(page)[2]
     assert "1.2kg" in text
-    assert "2lb10½oz" not in text
+    assert squeezed("2 lb 10½ oz") not in text
