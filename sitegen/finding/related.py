@@ -48,7 +48,18 @@ class Relations:
         return tuple(self._dishes[other] for other in near[:SHOWN])
 
 
+_KNOWN: dict[str, tuple[Dish, tuple[Trait, ...]]] = {}
+"""The last dish of each name: a preview asks anew after each save, and one dish is another then."""
+
+
 def _traits(dish: Dish) -> tuple[Trait, ...]:
+    known = _KNOWN.get(dish.recipe.slug)
+    if known is None or known[0] is not dish:
+        known = _KNOWN[dish.recipe.slug] = (dish, _found(dish))
+    return known[1]
+
+
+def _found(dish: Dish) -> tuple[Trait, ...]:
     recipe = dish.recipe
     found = [
         *(("food", name) for name in main_foods(dish)),
