@@ -203,8 +203,10 @@ def test_incremental_equals_clean(tmp_path: Path, seed: int) -> None:
 def test_an_edit_lays_out_what_it_touches_and_nothing_else(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
+    from sitegen.building import hands
     from sitegen.building.works import Works
 
+    monkeypatch.setattr(hands, "cores", lambda: 1)  # so that all of it is heard here
     other = f"{RECIPES}/rye.md"
     plain = recipe("Rye").replace("course: soup", "course: bread\ntags: [oven]")
     used = "content/recipes/sauce.md"
