@@ -20,8 +20,8 @@ from tests.servers.hosts import HOSTS, hosting
 
 REPO = Path(__file__).resolve().parents[2]
 PREFIX = "/kitchen/food"
-UNLINKED = {"404.html", "robots.txt", "sitemap.xml"}
-"""What no page leads to: hosts and search engines ask for these by name."""
+UNLINKED = {"404.html", "offline.html", "robots.txt", "sitemap.xml"}
+"""What no page leads to: hosts, search engines and the page's own worker ask for these by name."""
 
 
 @pytest.fixture(scope="module")
