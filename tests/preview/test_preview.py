@@ -181,10 +181,10 @@ def test_a_new_recipe_a_new_page_and_new_settings_are_seen(
 
 
 def test_a_sites_own_theme_is_followed(open_preview: Callable[..., Preview]) -> None:
-    preview = open_preview({"themes/sheet/assets/own.css": "/* first */"})
+    preview = open_preview({"themes/sheet/assets/own.css": ".first { top: 0 }"})
     events = preview.events(PAGE)
     first = next(events)["stamp"]
-    write(preview.folder / "themes/sheet/assets/own.css", "/* second */")
+    write(preview.folder / "themes/sheet/assets/own.css", ".second { top: 0 }")
     while next(events)["stamp"] == first:
         pass
     write(
