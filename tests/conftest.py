@@ -201,6 +201,7 @@ def vnu() -> Callable[[Sequence[Path]], list[dict[str, Any]]]:
             capture_output=True,
             text=True,
             check=True,
+            timeout=240,
         )
         messages: list[dict[str, Any]] = json.loads(run.stdout)["messages"]
         return messages
@@ -266,6 +267,7 @@ def lighthouse() -> Callable[[str], dict[str, Any]]:
                 f"--chrome-flags=--headless {' '.join(FLAGS)}",
             ],
             env={**os.environ, "CHROME_PATH": chromium},
+            timeout=120,
             capture_output=True,
             text=True,
             check=False,

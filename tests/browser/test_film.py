@@ -14,7 +14,10 @@ def test_nothing_of_a_film_is_fetched_until_it_is_asked_for(browser, site):
     assert not [url for url in asked if "films/" in url]
     page.locator(".note-film a[data-at='9']").click()
     player = page.locator("#film-player")
-    player.evaluate("film => film.currentTime >= 9 || new Promise((r) => film.onseeked = r)")
+    player.evaluate(
+        "film => film.currentTime >= 9 || new Promise((done, fail) => {"
+        " film.onseeked = done; setTimeout(fail, 30000, new Error('it did not move')); })"
+    )
     assert player.evaluate("film => film.currentTime") >= 9
     assert [url for url in asked if "films/" in url]
     assert all(url.startswith(site.split("/", 3)[0] + "//127.0.0.1") for url in asked)

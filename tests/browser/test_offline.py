@@ -21,7 +21,8 @@ def settle(page):
     """Until the worker has the page and what it is made of."""
     page.evaluate(
         """async () => {
-            await navigator.serviceWorker.ready;
+            const late = new Promise((_, fail) => setTimeout(fail, 30000, new Error('no worker')));
+            await Promise.race([navigator.serviceWorker.ready, late]);
             const key = location.origin + location.pathname;
             const made = performance.getEntriesByType('resource').map(each => each.name);
             for (let n = 0; n < 200; n++) {

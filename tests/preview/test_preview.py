@@ -7,6 +7,7 @@ import json
 import os
 import queue
 import threading
+import time
 from collections.abc import Callable, Iterator
 from pathlib import Path
 from typing import Any
@@ -69,10 +70,12 @@ class Preview:
                 return
 
         threading.Thread(target=listen, daemon=True).start()
-        while True:
+        last = time.monotonic() + 3 * PATIENCE  # the heartbeat alone is no news
+        while time.monotonic() < last:
             line = heard.get(timeout=PATIENCE)
             if line.startswith("data: "):
                 yield json.loads(line.removeprefix("data: "))
+        pytest.fail(f"nothing that was waited for came within {3 * PATIENCE:g} s")
 
 
 @pytest.fixture
