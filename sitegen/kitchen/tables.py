@@ -7,8 +7,9 @@ Python prints by these tables and so does the page's script, which gets them as 
     Bands of ``[below, step]`` in the base unit; the amount is rounded to the step of its band and
     printed in decimals, divided by ``per`` of the last ``names`` band it reaches.
 ``measures``
-    A list of single amounts and pairs of measures, sorted, then bands of whole numbers with
-    fractions. A single one is preferred when it is near enough (``near``).
+    Single amounts and pairs of measures (``rungs``, sorted; made of ``steps``, with ``per`` base
+    units to each measure), then bands of whole numbers with fractions. A single one is preferred
+    when it is near enough (``near``).
 ``compound``
     Bands like those of ``measures``, and from ``from`` on a major and a minor unit together.
 
@@ -58,46 +59,52 @@ def _name(unit: str, value: Fraction) -> str:
     return UNITS[unit].many if value > 1 else UNITS[unit].one
 
 
+def _spoon_steps(per: dict[str, int]) -> list[list[str]]:
+    """Which measures and pairs of them there are: ``[amounts, unit]`` or with a smaller one beside.
+
+    Amounts stand in one text, as ``"1/4 1/2 3/4"``. Of two that are equally much, the first counts.
+    """
+
+    def row(*amounts: Fraction | int) -> str:
+        return " ".join(map(str, amounts))
+
+    quarters = row(*(Fraction(n, 4) for n in range(1, 4 * per["tbsp"])))
+    parts = [Fraction(part) for part in _CUP_FRACTIONS]
+    cups = row(*(whole + part for whole in range(4) for part in (0, *parts) if whole or part))
+    return [
+        ["1/8", "tsp"],
+        [quarters, "tsp"],
+        [row(*(Fraction(n, 2) for n in range(2, 8))), "tbsp"],
+        [cups, "cup"],
+        [quarters, "tsp", "1/8", "tsp"],
+        ["1 2 3", "tbsp", row(*(Fraction(n, 4) for n in (1, 2, 3, 4, 6, 8, 10))), "tsp"],
+        [cups, "cup", row(*(Fraction(n, 2) for n in range(2, 7))), "tbsp"],
+        [row(*parts), "cup", "1 2", "tsp"],
+    ]
+
+
 def _spoon_rungs(per: dict[str, int]) -> list[list[Any]]:
-    """Single measures and pairs up to 4 cups: ``[teaspoons, number, unit, 0 single or 1 pair]``."""
+    """The steps as rungs up to 4 cups: ``[teaspoons, number, unit, 0 single or 1 pair]``.
+
+    The page's script makes the same of the same steps.
+    """
     rungs: dict[Fraction, list[Any]] = {}
-
-    def single(amount: Fraction, unit: str) -> None:
-        value = amount * per[unit]
-        rungs.setdefault(value, [str(value), mixed(amount), _name(unit, amount), 0])
-
-    def pair(major: Fraction, unit: str, minor: Fraction, small: str) -> None:
-        value = major * per[unit] + minor * per[small]
-        text = f"{mixed(major)} {_name(unit, major)} + {mixed(minor)} {_name(small, minor)}"
-        rungs.setdefault(value, [str(value), text, "", 1])
-
-    quarters = [Fraction(n, 4) for n in range(1, 4 * per["tbsp"])]
-    single(Fraction(1, 8), "tsp")
-    for tsp in quarters:
-        single(tsp, "tsp")
-    for halves in range(2, 8):
-        single(Fraction(halves, 2), "tbsp")
-    for whole in range(4):
-        for part in ("0", *_CUP_FRACTIONS):
-            if whole or part != "0":
-                single(whole + Fraction(part), "cup")
-    for tsp in quarters:
-        pair(tsp, "tsp", Fraction(1, 8), "tsp")
-    for tbsp in range(1, 4):
-        for n in (1, 2, 3, 4, 6, 8, 10):
-            pair(Fraction(tbsp), "tbsp", Fraction(n, 4), "tsp")
-    for whole in range(4):
-        for part in ("0", *_CUP_FRACTIONS):
-            cups = whole + Fraction(part)
-            if not cups:
+    for amounts, unit, *small in _spoon_steps(per):
+        for major in map(Fraction, amounts.split()):
+            value, words = major * per[unit], [mixed(major), _name(unit, major)]
+            if not small:
+                rungs.setdefault(value, [str(value), *words, 0])
                 continue
-            if cups < 1:
-                for n in (1, 2):
-                    pair(cups, "cup", Fraction(n), "tsp")
-            for n in (2, 3, 4, 5, 6):
-                pair(cups, "cup", Fraction(n, 2), "tbsp")
+            for minor in map(Fraction, small[0].split()):
+                both = value + minor * per[small[1]]
+                text = " ".join([*words, "+", mixed(minor), _name(small[1], minor)])
+                rungs.setdefault(both, [str(both), text, "", 1])
     top = Fraction(4 * per["cup"])
     return [rungs[v] for v in sorted(rungs) if v < top]
+
+
+def _spoons(per: dict[str, int]) -> dict[str, Any]:
+    return {"per": per, "steps": _spoon_steps(per), "rungs": _spoon_rungs(per)}
 
 
 @cache
@@ -133,7 +140,7 @@ def ladders() -> dict[str, Any]:
         "us-volume": {
             "kind": "measures",
             "near": str(NEAR),
-            "rungs": _spoon_rungs(_US_SPOONS),
+            **_spoons(_US_SPOONS),
             "bands": [
                 ["768", "cup", "cups", "48", ["0", *_CUP_FRACTIONS]],
                 ["", "quart", "quarts", "192", ["0", "1/4", "1/2", "3/4"]],
@@ -142,13 +149,13 @@ def ladders() -> dict[str, Any]:
         "metric-volume": {
             "kind": "measures",
             "near": str(NEAR),
-            "rungs": _spoon_rungs(_METRIC_SPOONS),
+            **_spoons(_METRIC_SPOONS),
             "bands": [["", "cup", "cups", "50", ["0", *_CUP_FRACTIONS]]],
         },
         "australian-volume": {
             "kind": "measures",
             "near": str(NEAR),
-            "rungs": _spoon_rungs(_AUSTRALIAN_SPOONS),
+            **_spoons(_AUSTRALIAN_SPOONS),
             "bands": [["", "cup", "cups", "50", ["0", *_CUP_FRACTIONS]]],
         },
         "imperial-volume": {
@@ -204,6 +211,13 @@ def nouns() -> dict[str, list[str]]:
 
 @cache
 def tables_json() -> str:
-    """The tables as the page's script reads them; stable bytes."""
-    data = {"ladders": ladders(), "nouns": nouns(), "glyphs": _GLYPHS}
+    """The tables as the page's script reads them; stable bytes.
+
+    Rungs are left out: the script makes them of the steps, which are a tenth of their size.
+    """
+    shown = {
+        name: {key: value for key, value in ladder.items() if key != "rungs"}
+        for name, ladder in ladders().items()
+    }
+    data = {"ladders": shown, "nouns": nouns(), "glyphs": _GLYPHS}
     return json.dumps(data, ensure_ascii=False, separators=(",", ":"), sort_keys=True)

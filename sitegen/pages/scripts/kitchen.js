@@ -59,6 +59,33 @@ const Kitchen = ((tables) => {
   // A ladder with its amounts as rationals; an empty bound is none (null).
   const bound = (text) => (text ? read(text) : null);
   const within = (value) => ([below]) => below === null || less(value, below);
+  // Single measures and pairs of them, as [amount, number, unit, pair], smallest first.
+  const rungsOf = ({ per, steps }) => {
+    const found = new Map();
+    const add = (at, ...said) => {
+      if (!found.has(write(at))) found.set(write(at), [at, ...said]);
+    };
+    const row = (text, unit) => text.split(" ").map(read).map((amount) => ({
+      at: times(amount, [BigInt(per[unit]), 1n]),
+      number: mixed(amount),
+      name: tables.nouns[unit][less(ONE, amount) ? 1 : 0],
+    }));
+    for (const [amounts, unit, minors, small] of steps) {
+      for (const { at, number, name } of row(amounts, unit)) {
+        if (!small) add(at, number, name, 0);
+        else {
+          for (const minor of row(minors, small)) {
+            add(plus(at, minor.at), `${number} ${name} + ${minor.number} ${minor.name}`, "", 1);
+          }
+        }
+      }
+    }
+    const top = [4n * BigInt(per.cup), 1n];
+    return [...found.values()]
+      .filter(([at]) => less(at, top))
+      .sort(([one], [other]) => (less(one, other) ? -1 : 1));
+  };
+
   const compiled = new Map();
   const compile = (name) => {
     const raw = tables.ladders[name];
@@ -69,7 +96,7 @@ const Kitchen = ((tables) => {
         names: raw.names.map(([start, word, per]) => [read(start), word, read(per)]).reverse(),
       };
     }
-    const rungs = (raw.rungs || []).map(([at, number, unit, pair]) => [read(at), number, unit, pair]);
+    const rungs = raw.steps ? rungsOf(raw) : [];
     return {
       kind: raw.kind,
       bands: raw.bands.map(([below, one, many, per, fractions]) => [
