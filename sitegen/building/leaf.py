@@ -204,7 +204,7 @@ class Bench:
         assert self.theme is not None
         if self._facts is None:
             guess = Collection(self.site, self.guess.dishes, self.plain_pages, self.guess.used_in)
-            self._facts = Facts(guess, self.theme, self._photos, self._keys)
+            self._facts = Facts(guess, self.theme, self._photos, self._keys, early=True)
         facts, slug = self._facts, dish.recipe.slug
         self._keys[slug] = key
         self._add_photo(dish)

@@ -80,19 +80,27 @@ class Works:
         facts = Facts(gathered.collection, theme, sets, keys)
         plan = dict(facts.plan())
         fresh = {n: laid for leaf in self._new.leaves.values() for n, laid in leaf.laid.items()}
-        stale = []
+        stale, gaps = [], []
         for name, make in plan.items():
             laid = fresh.get(name) or self._old.laid.get(name)
             there = name in fresh or (laid is not None and self._has(laid))
-            if laid is not None and there and facts.still(laid, facts.about(make)):
-                self._new.laid[name] = laid
-            else:
+            if laid is None or not there or not facts.still(laid, facts.about(make)):
                 stale.append(name)
-        jobs = [tuple(stale[n : n + 2]) for n in range(0, len(stale), 2)]  # a dish's pages together
+            elif laid.gap:
+                gaps.append(name)
+            else:
+                self._new.laid[name] = laid
+        jobs = _in_turn(stale, gaps)
 
         def lay_out(names: tuple[str, ...]) -> list[Laid | Problem]:
-            return [self._laid(facts, name, plan[name]) for name in names]
+            return [
+                self._filled(facts, name, fresh[name])
+                if name in filling
+                else self._laid(facts, name, plan[name])
+                for name in names
+            ]
 
+        filling = set(gaps)
         results = done(
             jobs,
             lay_out,
@@ -118,6 +126,16 @@ class Works:
         leaves = {f: replace(leaf, laid={}) for f, leaf in self._new.leaves.items()}
         put(self._file, program_mark(), Shelf(leaves, self._new.pages_of, self._new.laid))
 
+    def _filled(self, facts: Facts, name: str, frame: Laid) -> Laid | Problem:
+        """A recipe's page that was laid out but for its related recipes."""
+        content = (self.staging.folder / frame.files[0][0]).read_bytes()
+        try:
+            return facts.fill(frame, content, self._put_by)
+        except OSError:
+            raise
+        except Exception as error:  # a site's own template may raise anything
+            return faults.of_page(name, error, self.folder)
+
     def _laid(self, facts: Facts, name: str, make: Make) -> Laid | Problem:
         try:
             return facts.lay_out(make, self._put_by)
@@ -140,6 +158,17 @@ class Works:
             for raw in (read_bytes(self.folder, file),)
         ]
         return _marked(program_mark(), repr(site.settings), *larder)
+
+
+def _in_turn(stale: Sequence[str], gaps: Sequence[str]) -> list[tuple[str, ...]]:
+    """Jobs, the long ones first: what is made of the whole site, then dishes' pages, then gaps.
+
+    Two pages of a dish lie together, so that the dish is worked out once for both.
+    """
+    whole = [(name,) for name in stale if name.startswith("*")]
+    others = [name for name in stale if not name.startswith("*")]
+    pairs = [tuple(others[n : n + 2]) for n in range(0, len(others), 2)]
+    return [*whole, *pairs, *(tuple(gaps[n : n + 8]) for n in range(0, len(gaps), 8))]
 
 
 def _still_good(

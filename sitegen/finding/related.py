@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from collections.abc import Mapping
 from math import log1p
 from typing import Final
@@ -16,6 +17,10 @@ _WORTH: Final = {"food": 3.0, "tag": 2.0, "course": 2.0, "cuisine": 1.0}
 _ENOUGH: Final = 2.5
 """Course and cuisine alone, where half the site shares them, make no relation."""
 
+_LOOKED_AT: Final = 80
+"""How many recipes are weighed against one at least, if so many have anything in common with it:
+they are found by its rarest traits, so that a page costs as much on a large site as on a small one."""
+
 Trait = tuple[str, str]
 
 
@@ -24,28 +29,46 @@ class Relations:
 
     def __init__(self, dishes: Mapping[str, Dish]) -> None:
         self._dishes = dishes
-        self._traits = {slug: _traits(dish) for slug, dish in dishes.items()}
+        self._traits = {slug: frozenset(_traits(dish)) for slug, dish in dishes.items()}
+        self._order = {slug: place for place, slug in enumerate(dishes)}
         self._holders: dict[Trait, list[str]] = {}
         for slug, traits in self._traits.items():
             for trait in traits:
                 self._holders.setdefault(trait, []).append(slug)
+        # Whole millionths, so that sums are the same in whatever order they are made.
+        self._worth = {
+            trait: round(1e6 * _WORTH[trait[0]] * log1p(len(dishes) / len(holders)))
+            for trait, holders in self._holders.items()
+        }
 
     def of(self, slug: str, *, but: frozenset[str] = frozenset()) -> tuple[Dish, ...]:
         """The nearest to a dish, nearest first, never itself nor any of ``but``; ties by title."""
-        scores: dict[str, float] = {}
-        for trait in self._traits[slug]:
-            holders = self._holders[trait]
-            worth = _WORTH[trait[0]] * log1p(len(self._dishes) / len(holders))
-            for other in holders:
-                scores[other] = scores.get(other, 0.0) + worth
-        order = {other: place for place, other in enumerate(self._dishes)}
-        near = [
-            other
-            for other, score in scores.items()
-            if score >= _ENOUGH and other != slug and other not in but
-        ]
-        near.sort(key=lambda other: (-round(scores[other], 6), order[other]))
+        mine, worth = self._traits[slug], self._worth
+        scores = {
+            other: sum(worth[trait] for trait in mine & self._traits[other])
+            for other in self._looked_at(slug)
+            if other not in but
+        }
+        near = [other for other, score in scores.items() if score >= _ENOUGH * 1e6]
+        near.sort(key=lambda other: (-scores[other], self._order[other]))
         return tuple(self._dishes[other] for other in near[:SHOWN])
+
+    def _looked_at(self, slug: str) -> set[str]:
+        """Those that share its rarest traits; of a trait that many have, its neighbours by title."""
+        found: set[str] = set()
+        place = self._order[slug]
+        rarest_first = sorted(self._traits[slug], key=lambda t: (len(self._holders[t]), t))
+        for trait in rarest_first:
+            holders = self._holders[trait]
+            if len(holders) > 2 * _LOOKED_AT:
+                here = bisect_left(holders, place, key=self._order.__getitem__)
+                first = min(max(here - _LOOKED_AT, 0), len(holders) - 2 * _LOOKED_AT)
+                holders = holders[first : first + 2 * _LOOKED_AT]
+            found.update(holders)
+            if len(found) > _LOOKED_AT:
+                break
+        found.discard(slug)
+        return found
 
 
 _KNOWN: dict[str, tuple[Dish, tuple[Trait, ...]]] = {}

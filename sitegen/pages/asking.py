@@ -18,7 +18,7 @@ from sitegen.dish import Dish
 from sitegen.finding.related import Relations
 from sitegen.images.photoset import PhotoSet
 from sitegen.pages import address
-from sitegen.pages.layout import _Layout, markdown_pages
+from sitegen.pages.layout import RELATED, _Layout, markdown_pages
 from sitegen.pages.menu import Target, targets
 from sitegen.pages.page import Page
 from sitegen.pages.theme import Theme
@@ -38,6 +38,8 @@ class Laid:
     """Every question and its answer."""
     files: tuple[tuple[str, str, str], ...]
     """Path, SHA-256 and kind of each file that was made."""
+    gap: str = ""
+    """The slug of the recipe whose frame this is, with its related recipes still to be put in."""
 
 
 class Facts:
@@ -54,9 +56,11 @@ class Facts:
         keys: Mapping[str, str],
         *,
         preview: bool = False,
+        early: bool = False,
     ) -> None:
+        """``early``: the whole site is not known yet, so that recipes are laid out with a gap."""
         self.collection, self.theme, self.photos, self.keys = collection, theme, photos, keys
-        self.preview = preview
+        self.preview, self.early = preview, early
         self.layout = _Layout(collection, theme, photos, preview)
         self._known: dict[Question, str] = {}
 
@@ -115,7 +119,20 @@ class Facts:
         layout = _Asking(self, ask)
         pages = _rebound(make, layout)()
         files = tuple((page.path, keep(page), page.kind) for page in pages)
-        return Laid(self.about(make), tuple(heard.items()), files)
+        return Laid(self.about(make), tuple(heard.items()), files, layout.gap)
+
+    def fill(self, laid: Laid, content: bytes, keep: Callable[[Page], str]) -> Laid:
+        """Put the related recipes into the frame that was ``laid``; ``content`` is its bytes."""
+        heard = dict(laid.heard)
+
+        def ask(question: Question) -> None:
+            heard[question] = self.answer(question)
+
+        ((path, _, kind),) = laid.files
+        page = _Asking(self, ask).filled(
+            Page(path, content, kind), self.collection.dishes[laid.gap]
+        )
+        return Laid(laid.about, tuple(heard.items()), ((path, keep(page), kind),))
 
     def _mark(self, thing: object) -> str:
         if isinstance(thing, Dish):
@@ -215,6 +232,16 @@ class _Asking(_Layout):
         collection = cast("Collection", _AskedCollection(facts.collection, ask))
         photos = _Asked("photo", facts.photos, ask)
         super().__init__(collection, facts.theme, photos, facts.preview)
+        self.gap = ""
+
+    def recipe(self, dish: Dish) -> Page:
+        """A recipe's page, or its frame as long as the whole site is not known."""
+        frame = self.frame(dish)
+        if not self.facts.early:
+            return self.filled(frame, dish)
+        if RELATED.encode() in frame.content:
+            self.gap = dish.recipe.slug
+        return frame
 
     @cached_property
     def markdown_pages(self) -> Mapping[str, str]:

@@ -23,7 +23,7 @@ from sitegen.pages.page import Page
 from sitegen.pages.paging import Sheet, paged, shown_numbers
 from sitegen.pages.search import search_files
 from sitegen.pages.theme import CARD_SHEET, PAGE_SHEET, Theme
-from sitegen.pages.view import Item, listing, recipe_view
+from sitegen.pages.view import Item, Listing, listing, recipe_view
 
 if TYPE_CHECKING:
     from sitegen.collection import Collection, PlainPage
@@ -33,6 +33,8 @@ TEXT_SIZES = "(min-width: 42rem) 38rem, 92vw"
 SITE_FILE = "content/site.yaml"
 NEWEST = 9
 """How many recipes the home page leads with."""
+RELATED = "\x00related\x00"
+"""Stands in a recipe's frame where its related recipes go; no text of an author's has a NUL."""
 ALL_BY_TITLE = 120
 """Up to this many, the search page lists every title; beyond, the pages of the list of all."""
 
@@ -104,6 +106,23 @@ POLICY = "; ".join(
 
 def _policy(media_from: str) -> str:
     return POLICY.replace("media-src 'self'", f"media-src 'self' {media_from}".rstrip())
+
+
+class Later(Sequence[Listing]):
+    """A list that is made when a template looks into it."""
+
+    def __init__(self, make: Callable[[], Sequence[Listing]]) -> None:
+        self._make = make
+
+    @cached_property
+    def _made(self) -> Sequence[Listing]:
+        return self._make()
+
+    def __len__(self) -> int:
+        return len(self._made)
+
+    def __getitem__(self, which: Any) -> Any:
+        return self._made[which]
 
 
 class _Layout:
@@ -208,6 +227,11 @@ class _Layout:
         return Relations(self.collection.dishes)
 
     def recipe(self, dish: Dish) -> Page:
+        """A recipe's page, whole."""
+        return self.filled(self.frame(dish), dish)
+
+    def frame(self, dish: Dish) -> Page:
+        """A recipe's page but for its related recipes, which the whole site must be known for."""
         recipe = dish.recipe
         here = address.recipe(recipe.slug)
         trail = [("Recipes", address.ALL_RECIPES)]
@@ -219,12 +243,7 @@ class _Layout:
         nodes = [jsonld.recipe_node(dish, self.settings, photo, self.photos, film)]
         if self.settings.address:
             nodes.append(jsonld.crumbs_node(trail, self.settings.address))
-        users = [
-            self.collection.dishes[slug]
-            for slug in self.collection.used_in.get(recipe.slug, ())
-            if slug in self.known
-        ]
-        related = self.relations.of(recipe.slug, but=frozenset(d.recipe.slug for d in users))
+        users = self.users(dish)
         return self.render(
             "recipe.html",
             here,
@@ -232,7 +251,7 @@ class _Layout:
             recipe.title,
             recipe.summary,
             nodes=nodes,
-            inputs=self.recipe_files(dish, (*users, *related)),
+            inputs=self.recipe_files(dish, users),
             hidden=recipe.draft,
             image=self.share_image(photo),
             image_alt=photo.alt if photo else "",
@@ -246,9 +265,43 @@ class _Layout:
                 Item(d.recipe.title, address.relative(here, address.recipe(d.recipe.slug)))
                 for d in users
             ],
-            related=[listing(other, self.photos, here) for other in related],
+            related=Later(partial(self.related, dish)),
+            related_part=Markup(RELATED),
             **self.recipe_context(dish, here),
         )
+
+    def filled(self, frame: Page, dish: Dish) -> Page:
+        """A recipe's frame with its related recipes put in."""
+        gap = RELATED.encode()
+        if gap not in frame.content:
+            return frame
+        near = self.near(dish)
+        part = self.theme.environment.get_template("parts/related.html").render(
+            related=[listing(other, self.photos, frame.path) for other in near],
+            to=partial(address.relative, frame.path),
+        )
+        if self.settings.minify:
+            from sitegen.pages.small import small_page
+
+            part = small_page(part)
+        files = tuple(other.recipe.file for other in near)
+        content = frame.content.replace(gap, part.encode())
+        return replace(frame, content=content, inputs=(*frame.inputs, *files))
+
+    def users(self, dish: Dish) -> list[Dish]:
+        """The dishes that a dish goes into."""
+        slugs = self.collection.used_in.get(dish.recipe.slug, ())
+        return [self.collection.dishes[slug] for slug in slugs if slug in self.known]
+
+    def near(self, dish: Dish) -> tuple[Dish, ...]:
+        """The dishes that are related to one, but for those that it goes into."""
+        users = frozenset(user.recipe.slug for user in self.users(dish))
+        return self.relations.of(dish.recipe.slug, but=users)
+
+    def related(self, dish: Dish) -> list[Listing]:
+        """What a template that draws the related recipes itself is given."""
+        here = address.recipe(dish.recipe.slug)
+        return [listing(other, self.photos, here) for other in self.near(dish)]
 
     def card(self, dish: Dish) -> Page:
         recipe = dish.recipe

@@ -48,3 +48,16 @@ def test_the_demos_relations_never_name_the_dish_itself_and_never_change():
         assert len(set(found)) == len(found) <= SHOWN
         assert found == slugs(again.of(slug))
     assert "leek-omelette" in slugs(first.of("fish-pie"))
+
+
+def test_on_a_large_site_the_nearest_are_found_among_many_that_are_alike():
+    leeks = cooked("title: Leek soup\ncourse: main\ntags: [winter, allotment]", ["500 g leeks"])
+    dishes = {}
+    for number in range(400):  # all leeks, all mains; one of them a winter dish of the allotment
+        slug = f"dish-{number:03}"
+        tags = "tags: [winter, allotment]" if number == 397 else "tags: [summer]"
+        matter = f"title: Dish {number:03}\ncourse: main\n{tags}"
+        dishes[slug] = cooked(matter, ["500 g leeks"], name=slug)
+    dishes = {"a-leek-soup": leeks, **dishes}
+    found = slugs(Relations(dishes).of("a-leek-soup"))
+    assert found == ["dish-397", "dish-000", "dish-001", "dish-002"]
