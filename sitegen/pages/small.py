@@ -13,8 +13,9 @@ from collections.abc import Callable
 import rcssmin
 import rjsmin
 
-_KEPT = re.compile(r"(<(pre|textarea|script|style)\b.*?</\2\s*>)", re.DOTALL | re.IGNORECASE)
-_TAG = re.compile(r"(<[^>]*>)")
+_KEPT = re.compile(r"<(pre|textarea|script|style)\b.*?</\1\s*>", re.DOTALL | re.IGNORECASE)
+_SPARE = re.compile(r"[ \t\n\r\f](?:[ \t\n\r\f]+|(?<=[\t\r\f])|(?<=\n)(?<!>\n)|(?<=\n)(?!<))")
+"""Space that may have to change: all but a single blank, and a line's end between two tags."""
 
 
 def small(path: str, content: bytes) -> bytes:
@@ -25,25 +26,46 @@ def small(path: str, content: bytes) -> bytes:
 
 
 def small_page(html: str) -> str:
-    """A page whose runs of space are one.
+    """A page whose runs of space are one: a line's end where nothing else stands, else a blank.
 
     >>> small_page("<p>One  cup,\\\\n two</p>\\\\n\\\\n<pre>a  b</pre>")
     '<p>One cup, two</p>\\\\n<pre>a  b</pre>'
     """
-    parts = _KEPT.split(html)  # text, kept, its name, text, …
-    return "".join(_text(part) if n % 3 == 0 else part for n, part in enumerate(parts) if n % 3 < 2)
+    if _is_small(html):
+        return html
+    parts, done = [], 0
+    for kept in _KEPT.finditer(html):
+        parts += _text(html, done, kept.start())
+        parts.append(kept[0])
+        done = kept.end()
+    return "".join((*parts, *_text(html, done, len(html))))
 
 
-def _text(html: str) -> str:
-    """Between tags a run of space is one: a line's end where nothing else stands, else a blank."""
-    pieces = _TAG.split(html)  # text, tag, text, …
-    return "".join(_run(piece) if n % 2 == 0 else piece for n, piece in enumerate(pieces))
+def _is_small(html: str) -> bool:
+    """Whether there is nothing to take out: asked of every page, so only of what C code counts.
+
+    The templates are written so that it is true of nearly all.
+    """
+    spare = ("  ", "\t", "\r", "\f")
+    return not any(space in html for space in spare) and html.count("\n") == html.count(">\n<")
 
 
-def _run(text: str) -> str:
-    if text and not text.strip(" \t\n\r\f"):
-        return "\n" if "\n" in text else " "
-    return re.sub(r"[ \t\n\r\f]+", " ", text)
+def _text(html: str, start: int, end: int) -> list[str]:
+    """The pieces of a stretch in which nothing keeps its space but tags."""
+    parts, done = [], start
+    for spare in _SPARE.finditer(html, start, end):
+        first, last = spare.span()
+        opened = html.rfind("<", start, first)
+        if opened > html.rfind(">", start, first) and html.find(">", last, end) > 0:
+            continue  # inside a tag, where a value may need it
+        after_tag = first == start or (
+            html[first - 1] == ">" and opened > html.rfind(">", start, first - 1)
+        )
+        before_tag = last == end or (html[last] == "<" and html.find(">", last, end) > 0)
+        alone = after_tag and before_tag and "\n" in spare[0]
+        parts += (html[done:first], "\n" if alone else " ")
+        done = last
+    return [*parts, html[done:end]]
 
 
 _MAKERS: dict[str, Callable[[str], str]] = {

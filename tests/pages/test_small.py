@@ -6,6 +6,8 @@ import re
 
 import pytest
 from bs4 import BeautifulSoup
+from hypothesis import given
+from hypothesis import strategies as st
 
 from sitegen.pages import lay_out
 from sitegen.pages.small import small, small_page
@@ -58,6 +60,37 @@ def test_what_keeps_its_space_keeps_it():
         "<p>a b</p>\n<PRE>a  b\n\n c</PRE><textarea>x  y</textarea><script>a =  1</script> <i>c</i> d"
     )
     assert small_page("1\u00a0\u00a0kg") == "1\u00a0\u00a0kg", "other spaces are the author's"
+
+
+_KEPT = re.compile(r"(<(pre|textarea|script|style)\b.*?</\2\s*>)", re.DOTALL | re.IGNORECASE)
+_BITS = (
+    *("<p>", "</p>", "<b title='x  y\n z'>", "<pre>", "</pre>", "<SCRIPT>", "</script >"),
+    *(" ", "  ", "\n", "\r\n", "\t", "\f", "\u00a0", "a", "b c", "&gt;"),
+)
+
+
+@given(st.lists(st.sampled_from(_BITS), max_size=14).map("".join))
+def test_a_page_is_made_small_piece_by_piece(page):
+    def run(text: str) -> str:
+        if text and not text.strip(" \t\n\r\f"):
+            return "\n" if "\n" in text else " "
+        return re.sub(r"[ \t\n\r\f]+", " ", text)
+
+    wanted = []
+    for n, part in enumerate(_KEPT.split(page)):  # text, kept, its name, text, …
+        if n % 3 == 0:
+            wanted += [p if p[:1] == "<" else run(p) for p in re.split(r"(<[^>]*>)", part)]
+        elif n % 3 == 1:
+            wanted.append(part)
+    assert small_page(page) == "".join(wanted)
+
+
+def test_pages_come_small_from_their_templates(both_forms):
+    """What has no spare space need not be searched for it."""
+    plain, _ = both_forms
+    for path in ("recipes/index.html", "index.html", "search.html"):
+        page = plain[path].decode()
+        assert small_page(page) == page, path
 
 
 def test_other_files_stay_as_they_are():
