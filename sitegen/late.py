@@ -17,7 +17,7 @@ from sitegen.reading.source import Source
 
 _RECIPE = (
     *("file", "slug", "title", "serves", "summary", "published", "updated", "author", "course"),
-    *("cuisine", "tags", "times", "photo", "may_contain", "pictures", "video"),
+    *("cuisine", "tags", "times", "photo", "may_contain", "pictures", "video", "disclosure"),
 )
 _DISH = ("uses", "allergens", "diets")
 
@@ -25,13 +25,17 @@ Notes = Mapping[str, Any]
 T = TypeVar("T")
 R = TypeVar("R")
 
-_NOTED: dict[type, dict[str, Callable[[Any], Any]]] = {Recipe: {}, Dish: {}, Source: {}}
+Noted = dict[str, Callable[[Any], Any]]
+
+_NOTED: dict[type, Noted] = {Recipe: {}, Dish: {}, Source: {}}
+_FOR_NEW: Noted = {}
 
 
-def noted(kind: type[T]) -> Callable[[Callable[[T], R]], Callable[[T], R]]:
+def noted(kind: type[T], *, of_new: bool = False) -> Callable[[Callable[[T], R]], Callable[[T], R]]:
     """Mark a function of one recipe, dish or source alone, whose result is kept with a late one.
 
-    Use it where something is asked of every recipe of a site and needs all of it.
+    Use it where something is asked of every recipe of a site and needs all of it; with ``of_new``,
+    where it is asked of the newest dishes only.
     """
 
     def mark(function: Callable[[T], R]) -> Callable[[T], R]:
@@ -44,7 +48,7 @@ def noted(kind: type[T]) -> Callable[[Callable[[T], R]], Callable[[T], R]]:
                 return notes[name]  # type: ignore[no-any-return]
             return function(of)
 
-        _NOTED[kind][name] = function
+        (_FOR_NEW if of_new else _NOTED[kind])[name] = function
         return ask
 
     return mark
@@ -99,10 +103,13 @@ def late_recipe(recipe: Recipe) -> LateRecipe:
     return made
 
 
-def late_dish(dish: Dish, recipe: LateRecipe) -> LateDish:
-    """The little of a dish."""
+def late_dish(dish: Dish, recipe: LateRecipe, *, new: bool = False) -> LateDish:
+    """The little of a dish; of a ``new`` one, what is asked of the newest too."""
     fields = {"recipe": recipe} | {name: getattr(dish, name) for name in _DISH}
-    made: LateDish = _revive(LateDish, fields, _notes(Dish, dish))
+    notes = _notes(Dish, dish)
+    if new:
+        notes |= {name: function(dish) for name, function in _FOR_NEW.items()}
+    made: LateDish = _revive(LateDish, fields, notes)
     return made
 
 
@@ -119,6 +126,7 @@ def bind(thing: LateRecipe | LateDish | LateSource, whole: Callable[[], Any]) ->
 
 def load_noting_modules() -> None:
     """Import every module that marks functions, so that no note is missed."""
+    import sitegen.pages.feeds
     import sitegen.pages.search
     import sitegen.references  # noqa: F401
 

@@ -22,6 +22,7 @@ from sitegen.kitchen.work_out import work_out
 from sitegen.larder.larder import Larder
 from sitegen.late import LateDish, LateRecipe, LateSource, late_dish, late_recipe, late_source
 from sitegen.memory import mark
+from sitegen.pages import feeds
 from sitegen.pages.asking import Facts, Laid
 from sitegen.pages.page import Page
 from sitegen.pages.theme import Theme
@@ -114,7 +115,9 @@ class Bench:
             late_source(source) if source is not None else None,
             late,
             problems,
-            late_dish(dish, late) if dish is not None and late is not None else None,
+            late_dish(dish, late, new=file in self.guess.newest)
+            if dish is not None and late is not None
+            else None,
             found,
             laid,
         )
@@ -241,7 +244,7 @@ class Bench:
 
 
 _TITLE = re.compile(rb"^title:[ \t]*(.*?)[ \t]*$", re.MULTILINE)
-_PUBLISHED = re.compile(rb"^published:", re.MULTILINE)
+_PUBLISHED = re.compile(rb"^published:[ \t]*(\S*)", re.MULTILINE)
 _USED = re.compile(rb"\]\(([^()\s<>:?#]+\.md)")
 
 
@@ -255,6 +258,7 @@ class _Guess:
         self.used: set[str] = set()
         dishes: dict[str, Dish] = {}
         uses: dict[str, list[str]] = {}
+        days: list[tuple[bytes, str]] = []
         for file, raw in raws.items():
             if isinstance(raw, Problem):
                 continue
@@ -264,12 +268,17 @@ class _Guess:
                 used = posixpath.normpath(posixpath.join(posixpath.dirname(file), path))
                 self.used.add(used)
                 uses.setdefault(slug_of(used), []).append(slug_of(file))
-            if _PUBLISHED.search(front):
+            if published := _PUBLISHED.search(front):
+                days.append((published[1], file))
                 title = _TITLE.search(front)
                 said = title[1].decode("utf-8", "replace") if title else ""
                 if said[:1] in "\"'" and said[:1] == said[-1:]:
                     said = said[1:-1]
                 dishes[slug_of(file)] = _guessed_dish(file, said)
+        days.sort(reverse=True)
+        oldest = days[: feeds.LATEST][-1][0] if days else b""
+        self.newest = {file for day, file in days if day >= oldest}
+        """The files that the feeds tell of, and all others of the same day as the last of them."""
         order = sorted(dishes.items(), key=lambda item: title_order(item[1].recipe.title))
         self.dishes = _Guessed(order)
         rank = {slug: number for number, slug in enumerate(self.dishes)}

@@ -7,7 +7,8 @@ Readers must be told plainly, and before they meet the link: common practice, an
 from __future__ import annotations
 
 from sitegen.dish import Dish
-from sitegen.pages.links import has_paid
+from sitegen.late import noted
+from sitegen.pages.links import is_paid, links_in
 from sitegen.site import Settings
 
 
@@ -16,9 +17,16 @@ def disclosure(dish: Dish, settings: Settings) -> str:
     recipe = dish.recipe
     if recipe.disclosure:
         return recipe.disclosure
-    texts = [recipe.intro, *(part.lead for part in dish.method)]
+    hosts = settings.paid_hosts
+    paid = any(is_paid(href, title, hosts) for href, title in _links(dish))
+    return settings.disclosure if paid else ""
+
+
+@noted(Dish)
+def _links(dish: Dish) -> tuple[tuple[str, str], ...]:
+    """Address and title of every link in a dish's words."""
+    texts = [dish.recipe.intro, *(part.lead for part in dish.method)]
     texts += [part for section in dish.sections for part in section.texts]
     for part in dish.method:
         texts += ["".join(p for p in step.pieces if isinstance(p, str)) for step in part.steps]
-    paid = any(has_paid(text, settings.paid_hosts) for text in texts)
-    return settings.disclosure if paid else ""
+    return tuple(link for text in texts for link in links_in(text))

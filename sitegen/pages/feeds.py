@@ -13,6 +13,7 @@ from markupsafe import Markup
 
 from sitegen.dish import Dish
 from sitegen.images.photoset import PhotoSet
+from sitegen.late import noted
 from sitegen.pages import address
 from sitegen.pages.address import instant
 from sitegen.pages.disclosing import disclosure
@@ -61,21 +62,31 @@ def _content(
     out = Markup("<p>{}</p>").format(recipe.summary) if recipe.summary else Markup()
     said = disclosure(dish, settings)
     out += Markup("<p><em>{}</em></p>").format(said) if said else Markup()
-    out += full(recipe.intro)
+    intro, ingredients, method = _words(dish)
+    out += full(intro)
     out += Markup("<p>Serves {}.</p><ul>").format(recipe.serves)
-    out += Markup("").join(Markup("<li>{}</li>").format(line) for line in dish.ingredient_texts)
+    out += Markup("").join(Markup("<li>{}</li>").format(line) for line in ingredients)
     out += Markup("</ul>")
-    for part in dish.method:
-        if part.name:
-            out += Markup("<h3>{}</h3>").format(part.name)
-        first = part.steps[0].number if part.steps else 1
+    for name, first, steps in method:
+        if name:
+            out += Markup("<h3>{}</h3>").format(name)
         out += Markup('<ol start="{}">').format(first)
-        out += Markup("").join(Markup("<li>{}</li>").format(step.text) for step in part.steps)
+        out += Markup("").join(Markup("<li>{}</li>").format(step) for step in steps)
         out += Markup("</ol>")
     contains = ", ".join(dish.allergens.contains)
     if contains:
         out += Markup("<p>Contains {}.</p>").format(contains)
     return out
+
+
+@noted(Dish, of_new=True)
+def _words(dish: Dish) -> tuple[str, tuple[str, ...], tuple[tuple[str, int, tuple[str, ...]], ...]]:
+    """Introduction (HTML), ingredients, and each part of the method: name, first number, steps."""
+    method = tuple(
+        (part.name, part.steps[0].number if part.steps else 1, tuple(s.text for s in part.steps))
+        for part in dish.method
+    )
+    return dish.recipe.intro, dish.ingredient_texts, method
 
 
 def _atom(settings: Settings, entries: Sequence[tuple[Dish, Markup]]) -> bytes:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import posixpath
 import re
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from html import escape, unescape
 from urllib.parse import urlsplit
 
@@ -99,7 +99,11 @@ def is_paid(address: str, title: str, paying: Iterable[str]) -> bool:
 def has_paid(html: str, paying: Iterable[str]) -> bool:
     """Whether one of the links in the HTML is paid for."""
     hosts = tuple(paying)
-    return any(
-        is_paid(unescape(found["href"]), found["title"] or "", hosts)
-        for found in _LINK.finditer(html)
-    )
+    return any(is_paid(href, title, hosts) for href, title in links_in(html))
+
+
+def links_in(html: str) -> Iterator[tuple[str, str]]:
+    """Address and title of every link in the HTML."""
+    if "<a" in html:
+        for found in _LINK.finditer(html):
+            yield unescape(found["href"]), found["title"] or ""
