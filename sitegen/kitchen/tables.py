@@ -70,7 +70,9 @@ def _spoon_steps(per: dict[str, int]) -> list[list[str]]:
 
     quarters = row(*(Fraction(n, 4) for n in range(1, 4 * per["tbsp"])))
     parts = [Fraction(part) for part in _CUP_FRACTIONS]
-    cups = row(*(whole + part for whole in range(4) for part in (0, *parts) if whole or part))
+    cups = row(
+        *(whole + part for whole in range(4) for part in (Fraction(0), *parts) if whole or part)
+    )
     return [
         ["1/8", "tsp"],
         [quarters, "tsp"],
