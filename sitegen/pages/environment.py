@@ -12,6 +12,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Iterable, Mapping
 from datetime import date
+from functools import lru_cache
 from pathlib import Path
 from typing import Any
 
@@ -53,6 +54,7 @@ def make_environment(house: Mapping[str, Path], own: tuple[Path, ...]) -> Enviro
         lstrip_blocks=True,
         keep_trailing_newline=False,
         cache_size=-1,
+        auto_reload=False,  # a preview makes another environment when a template has changed
     )
     filters: dict[str, Callable[..., Any]] = {
         "figure": draw_figure,
@@ -99,6 +101,7 @@ def duration(minutes: int) -> str:
     return " ".join(filter(None, (f"{hours} h" if hours else "", f"{rest} min" if rest else "")))
 
 
+@lru_cache(maxsize=1024)
 def long_date(day: date, language: str) -> str:
     """A date in the site's language: ``4 October 2026``."""
     return str(format_date(day, "long", locale=language.replace("-", "_")))

@@ -13,23 +13,28 @@ from sitegen.dish import Figure
 NBSP = "\N{NO-BREAK SPACE}"
 
 
+_MAY_BREAK = re.compile(rf"([+,·;/]|plus|and|least){NBSP}")
+
+
 def rational(value: Fraction) -> str:
     """An exact number as the script reads it: ``3`` or ``5/4``."""
     return str(value)
 
 
+@lru_cache(maxsize=4096)
 def tight(text: str) -> str:
     """Text whose figures do not part from their units; it may still break after a plus or a comma.
 
     >>> tight("1 cup + 2 tbsp").replace(NBSP, "_")
     '1_cup_+ 2_tbsp'
     """
-    held = re.sub(r" (?!$)", NBSP, text.strip())
-    return re.sub(rf"([+,·;/]|plus|and|least){NBSP}", r"\1 ", held)
+    held = str(text).strip().replace(" ", NBSP)
+    return _MAY_BREAK.sub(r"\1 ", held) if NBSP in held else held
 
 
+# The blank comes first, so that only blanks are looked at.
 _PARTED = re.compile(
-    r"(?<=\d) (?=°|%|(?:g|kg|mg|ml|cl|l|cm|mm|oz|lb|kcal|kJ|min|minutes?|hours?|h|days?)\b)"
+    r" (?<=\d )(?=°|%|(?:g|kg|mg|ml|cl|l|cm|mm|oz|lb|kcal|kJ|min|minutes?|hours?|h|days?)\b)"
 )
 
 
@@ -42,28 +47,51 @@ def held(text: str) -> str:
     return _PARTED.sub(NBSP, text)
 
 
-@lru_cache(maxsize=4096)
 def draw_figure(figure: Figure, extra: str = "") -> Markup:
     """A live figure: its text, and beside it the exact value that the script scales.
 
     ``extra`` is further class names. Empty attributes are left out.
     """
-    prefix = figure.prefix + (_about(figure) if figure.about else "")
-    attributes = [
-        ("class", " ".join(filter(None, ("fig", extra, "worked" if figure.worked_out else "")))),
-        ("value", rational(figure.value)),
-        ("data-ladder", figure.ladder),
-        ("data-value", rational(figure.value)),
-        ("data-upto", "" if figure.upto is None else rational(figure.upto)),
-        ("data-noun", figure.noun),
+    upto = figure.upto
+    return _drawn(
+        extra,
+        figure.worked_out,
+        rational(figure.value),
+        "" if upto is None else rational(upto),
+        figure.ladder,
+        figure.noun,
+        figure.prefix + (_about(figure) if figure.about else ""),
+        figure.text,
+        figure.suffix,
+    )
+
+
+@lru_cache(maxsize=4096)  # by words: a figure's fractions take longer to look up than to draw
+def _drawn(
+    extra: str,
+    worked_out: bool,
+    value: str,
+    upto: str,
+    ladder: str,
+    noun: str,
+    prefix: str,
+    text: str,
+    suffix: str,
+) -> Markup:
+    names = " ".join(filter(None, ("fig", extra, "worked" if worked_out else "")))
+    written = [f'<data class="{escape(names)}" value="{value}"']
+    attributes = (
+        ("data-ladder", ladder),
+        ("data-value", value),
+        ("data-upto", upto),
+        ("data-noun", noun),
         ("data-prefix", prefix),
-        ("data-suffix", figure.suffix),
-    ]
-    written = " ".join(f'{name}="{escape(value)}"' for name, value in attributes if value)
+        ("data-suffix", suffix),
+    )
+    written += [f' {name}="{escape(said)}"' for name, said in attributes if said]
     loose = prefix if " " in prefix.strip() else ""  # "finely grated zest of" may break
-    held_part = f"{prefix.removeprefix(loose)}{figure.text}{figure.suffix}"
-    text = escape(loose + tight(held_part))
-    return Markup(f"<data {written}>{text}</data>")
+    shown = escape(loose + tight(f"{prefix.removeprefix(loose)}{text}{suffix}"))
+    return Markup(f"{''.join(written)}>{shown}</data>")
 
 
 def _about(figure: Figure) -> str:

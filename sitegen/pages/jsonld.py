@@ -48,13 +48,18 @@ DIETS: Mapping[str, str] = {
 }
 """Diets that a Dish may claim and their https://schema.org/RestrictedDiet; others are not said."""
 
-_ESCAPES = {ord(c): f"\\u{ord(c):04x}" for c in "<>&\u2028\u2029"}
+_ESCAPES = tuple((c, f"\\u{ord(c):04x}") for c in "<>&\u2028\u2029")
+
+
+_encoder = json.JSONEncoder(ensure_ascii=False, separators=(",", ":"))
 
 
 def script_text(data: Any) -> Markup:
     """JSON that can stand in a script element: nothing in it ends the element or the line."""
-    text = json.dumps(data, ensure_ascii=False, separators=(",", ":"))
-    return Markup(text.translate(_ESCAPES))
+    text = _encoder.encode(data)
+    for sign, written in _ESCAPES:  # several times faster than str.translate
+        text = text.replace(sign, written)
+    return Markup(text)
 
 
 def iso_duration(minutes: int) -> str:

@@ -33,8 +33,10 @@ TEXT_SIZES = "(min-width: 42rem) 38rem, 92vw"
 SITE_FILE = "content/site.yaml"
 NEWEST = 9
 """How many recipes the home page leads with."""
-RELATED = "\x00related\x00"
-"""Stands in a recipe's frame where its related recipes go; no text of an author's has a NUL."""
+RELATED = "<\x00related>"
+"""Stands in a recipe's frame where its related recipes go; no text of an author's has a NUL.
+
+Like a tag, so that the line's end beside it is seen to be no spare space."""
 ALL_BY_TITLE = 120
 """Up to this many, the search page lists every title; beyond, the pages of the list of all."""
 
@@ -285,7 +287,10 @@ class _Layout:
 
             part = small_page(part)
         files = tuple(other.recipe.file for other in near)
-        content = frame.content.replace(gap, part.encode())
+        content = frame.content
+        if not part:
+            content = content.replace(gap + b"\n", b"")
+        content = content.replace(gap, part.encode())
         return replace(frame, content=content, inputs=(*frame.inputs, *files))
 
     def users(self, dish: Dish) -> list[Dish]:

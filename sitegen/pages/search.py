@@ -124,7 +124,7 @@ def _packed(places: Sequence[Sequence[int]]) -> str:
     """The dishes of a term, place by place.
 
     >>> _packed([[0, 1], [], [40], []])
-    '00..e0'
+    '00..e1'
     """
     return ".".join("".join(_gaps(numbers)) for numbers in places).rstrip(".")
 

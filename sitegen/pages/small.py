@@ -33,7 +33,8 @@ def small_page(html: str) -> str:
     """
     if _is_small(html):
         return html
-    parts, done = [], 0
+    parts: list[str] = []
+    done = 0
     for kept in _KEPT.finditer(html):
         parts += _text(html, done, kept.start())
         parts.append(kept[0])
@@ -52,7 +53,8 @@ def _is_small(html: str) -> bool:
 
 def _text(html: str, start: int, end: int) -> list[str]:
     """The pieces of a stretch in which nothing keeps its space but tags."""
-    parts, done = [], start
+    parts: list[str] = []
+    done = start
     for spare in _SPARE.finditer(html, start, end):
         first, last = spare.span()
         opened = html.rfind("<", start, first)
