@@ -278,18 +278,20 @@ class _Layout:
         if gap not in frame.content:
             return frame
         near = self.near(dish)
-        part = self.theme.environment.get_template("parts/related.html").render(
-            related=[listing(other, self.photos, frame.path) for other in near],
-            to=partial(address.relative, frame.path),
+        part = (
+            self.theme.environment.get_template("parts/related.html")
+            .render(
+                related=[listing(other, self.photos, frame.path) for other in near],
+                to=partial(address.relative, frame.path),
+            )
+            .strip()
         )
         if self.settings.minify:
             from sitegen.pages.small import small_page
 
             part = small_page(part)
         files = tuple(other.recipe.file for other in near)
-        content = frame.content
-        if not part:
-            content = content.replace(gap + b"\n", b"")
+        content = frame.content if part else frame.content.replace(gap + b"\n", b"")
         content = content.replace(gap, part.encode())
         return replace(frame, content=content, inputs=(*frame.inputs, *files))
 
