@@ -10,6 +10,7 @@ import posixpath
 import re
 import unicodedata
 from datetime import date
+from functools import lru_cache
 from urllib.parse import quote, urlsplit
 
 HOME = "index.html"
@@ -26,6 +27,7 @@ OFFLINE = "offline.html"
 WORKER = "worker.js"
 
 
+@lru_cache(maxsize=4096)
 def slug(words: str) -> str:
     """Words as the last part of an address; letters of other alphabets are kept.
 

@@ -8,7 +8,6 @@ every card of the demo in a browser is the check.
 from __future__ import annotations
 
 from bisect import bisect_left
-from collections.abc import Iterator
 from dataclasses import dataclass
 from math import ceil
 
@@ -61,16 +60,14 @@ class Letters:
     cautions: tuple[int, ...]
 
 
-def card_sizes(dish: Dish) -> Iterator[str]:
-    """One class for each paper: ``big-95 mid-70 small-55``."""
+def card_fit(dish: Dish) -> tuple[str, int]:
+    """One class for each paper, and how many sides of a 6 × 4 in index card the recipe takes.
+
+    As in ``("big-95 mid-70 small-55", 2)``.
+    """
     letters = count(dish)
-    for paper in PAPERS:
-        yield f"{paper.name}-{_largest(letters, paper)[0]}"
-
-
-def card_sides(dish: Dish) -> int:
-    """How many sides of a 6 × 4 in index card the recipe takes."""
-    return _largest(count(dish), PAPERS[-1])[1]
+    fits = [(paper.name, *_largest(letters, paper)) for paper in PAPERS]
+    return " ".join(f"{name}-{size}" for name, size, _ in fits), fits[-1][2]
 
 
 def _largest(letters: Letters, paper: Paper) -> tuple[int, int]:
@@ -101,20 +98,22 @@ def _ledger(letters: Letters, width: float) -> float:
     food = max(width - (letters.metric + letters.us) * LETTER * 0.95 - 1.4, 4)
     total = 1.6 + 2.2 * letters.parts
     for words, lines, choices in letters.rows:
-        total += max(_lines(words, food), lines) * 1.235 + 0.44
-        total += sum(_lines(choice, food) * 1.2 for choice in choices)
+        total += max(ceil(words * LETTER / food), lines) * 1.235 + 0.44
+        if choices:
+            total += sum([ceil(choice * LETTER / food) * 1.2 for choice in choices])
     return total + _lines(letters.allergens, width, LETTER * 0.9) * 1.26 + 0.7
 
 
 def _method(letters: Letters, width: float) -> float:
     total = 2.2 * letters.headings
-    total += sum(_lines(step, width - 1.9) * 1.4 + 0.4 for step in letters.steps)
+    text = width - 1.9
+    total += sum([ceil(step * LETTER / text) * 1.4 + 0.4 for step in letters.steps])
     small = LETTER * 0.9
     return total + sum(_lines(words, width, small) * 1.26 + 0.7 for words in letters.cautions)
 
 
 def _lines(letters: float, width: float, letter: float = LETTER) -> int:
-    return ceil(letters * letter / width) if letters else 0
+    return ceil(letters * letter / width)
 
 
 def count(dish: Dish) -> Letters:
@@ -149,8 +148,8 @@ def _wide(figure: Figure | None) -> int:
     """The letters of a figure's longest line: it may break after a plus."""
     if figure is None:
         return 0
-    lines = f"{'≈ ' * figure.about}{figure.prefix}{figure.text}{figure.suffix}".split("+ ")
-    return max(map(len, lines))
+    shown = f"{'≈ ' * figure.about}{figure.prefix}{figure.text}{figure.suffix}"
+    return max(map(len, shown.split("+ "))) if "+ " in shown else len(shown)
 
 
 def _food(row: LedgerRow) -> str:

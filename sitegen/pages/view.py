@@ -6,10 +6,12 @@ template can print without thinking.
 
 from __future__ import annotations
 
-from collections.abc import Container, Iterator, Mapping
+from collections.abc import Container, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import cache
 from itertools import groupby
+from typing import Any
 
 from markupsafe import Markup
 
@@ -17,9 +19,10 @@ from sitegen.dish import Dish, LedgerRow, NutrientFigure, SwapFigures
 from sitegen.finding.foods import main_foods
 from sitegen.images.photoset import PhotoSet
 from sitegen.pages import address
-from sitegen.pages.card import card_sides, card_sizes
+from sitegen.pages.card import card_fit
 from sitegen.pages.environment import duration, long_date, sentence
 from sitegen.pages.jsonld import script_text
+from sitegen.pages.recent import Recent
 from sitegen.site import Settings
 
 SCALING_CAUTIONS: Mapping[str, str] = {
@@ -115,52 +118,65 @@ class RecipeView:
 
 def recipe_view(dish: Dish, settings: Settings, here: str, known: Container[str]) -> RecipeView:
     """The view of a dish on the page ``here``; ``known`` is the slugs that have pages."""
-    recipe, label = dish.recipe, dish.label
+    recipe = dish.recipe
     author = settings.authors.get(recipe.author)
-    nutrients = tuple(_nutrients(dish))
-    bar = tuple(_time_bar(dish))
+    foods, said = _own(dish, settings)
     return RecipeView(
         author=author.name if author else recipe.author,
         author_href=address.relative(here, address.author(recipe.author)) if author else "",
-        published=long_date(recipe.published, settings.language) if recipe.published else "",
-        updated=long_date(recipe.updated, settings.language) if recipe.updated else "",
-        bar=bar if len(bar) > 1 else (),
-        total=duration(recipe.times.total) if len(bar) > 1 and recipe.times.total else "",
-        last_time=bar[-1].key if bar else "",
-        nutrients=nutrients,
-        has_100g=any(row.hundred for row in nutrients),
-        has_daily=any(row.daily for row in nutrients),
-        at_least=any(row.serving.startswith("at ") for row in nutrients),
-        energy=tuple(_shares(label.energy_split)),
-        covers=f"{int(label.covers * 100 + 0.5)} %" if label.covers < 1 else "all",
-        not_covered=tuple(
-            line.text for line in label.lines if line.grams is None or not line.per_serving
-        ),
-        ranges=tuple(f"{BRIEF[key]} {low} to {high}" for key, low, high in label.ranges),
-        swaps=tuple(_swapped(swap) for swap in label.swaps),
-        reckoned=tuple(dict.fromkeys(_reckoned(dish))),
-        missing=tuple(dict.fromkeys(_missing(dish))),
         reference_links={
             slug: address.relative(here, address.recipe(slug))
             for slug in dish.uses
             if slug in known
         },
-        section_ids=tuple(_section_ids(dish)),
         filed=tuple(_filed(dish, here)),
         more_with=tuple(
-            Item(name, address.relative(here, address.ingredient(name)))
-            for name in main_foods(dish)
+            Item(name, address.relative(here, address.ingredient(name))) for name in foods
         ),
-        tins=bool(dish.tins),
-        tins_json=_tins_json(dish),
-        scaling_cautions=tuple(
-            (key, words)
-            for key, words in SCALING_CAUTIONS.items()
-            if any(key in row.cautions for row in dish.rows)
-        ),
-        card_sizes=" ".join(card_sizes(dish)),
-        card_sides=card_sides(dish),
+        **said,
     )
+
+
+def _made_of(dish: Dish, settings: Settings) -> tuple[tuple[str, ...], dict[str, Any]]:
+    """A dish's main ingredients, and what its view says on any page: all but the links."""
+    recipe, label, rows = dish.recipe, dish.label, tuple(_rows(dish))
+    nutrients = tuple(_nutrients(dish))
+    bar = tuple(_time_bar(dish))
+    card_sizes, card_sides = card_fit(dish)
+    cautions = {key for row in dish.rows for key in row.cautions}
+    said: dict[str, Any] = {
+        "published": long_date(recipe.published, settings.language) if recipe.published else "",
+        "updated": long_date(recipe.updated, settings.language) if recipe.updated else "",
+        "bar": bar if len(bar) > 1 else (),
+        "total": duration(recipe.times.total) if len(bar) > 1 and recipe.times.total else "",
+        "last_time": bar[-1].key if bar else "",
+        "nutrients": nutrients,
+        "has_100g": any(row.hundred for row in nutrients),
+        "has_daily": any(row.daily for row in nutrients),
+        "at_least": any(row.serving.startswith("at ") for row in nutrients),
+        "energy": tuple(_shares(label.energy_split)),
+        "covers": f"{int(label.covers * 100 + 0.5)} %" if label.covers < 1 else "all",
+        "not_covered": tuple(
+            line.text for line in label.lines if line.grams is None or not line.per_serving
+        ),
+        "ranges": tuple(f"{BRIEF[key]} {low} to {high}" for key, low, high in label.ranges),
+        "swaps": tuple(_swapped(swap) for swap in label.swaps),
+        "reckoned": tuple(dict.fromkeys(_reckoned(dish, rows))),
+        "missing": tuple(dict.fromkeys(_missing(rows))),
+        "section_ids": tuple(_section_ids(dish)),
+        "tins": bool(dish.tins),
+        "tins_json": _tins_json(dish),
+        "scaling_cautions": tuple(
+            (key, words) for key, words in SCALING_CAUTIONS.items() if key in cautions
+        ),
+        "card_sizes": card_sizes,
+        "card_sides": card_sides,
+    }
+    return main_foods(dish), said
+
+
+_own = Recent(_made_of, most=32)
+"""A recipe's page and card are laid out one after the other."""
 
 
 BRIEF = {
@@ -233,17 +249,17 @@ def _rows(dish: Dish) -> Iterator[LedgerRow]:
             yield row.swap
 
 
-def _reckoned(dish: Dish) -> Iterator[str]:
+def _reckoned(dish: Dish, rows: Iterable[LedgerRow]) -> Iterator[str]:
     if dish.unit_meanings:
         yield f"Here {', '.join(dish.unit_meanings)}."
-    for row in _rows(dish):
+    for row in rows:
         for figure in (row.metric, row.us):
             if figure and figure.worked_out and figure.basis:
                 yield f"{sentence(row.line.food)}: {figure.basis}"
 
 
-def _missing(dish: Dish) -> Iterator[str]:
-    for row in _rows(dish):
+def _missing(rows: Iterable[LedgerRow]) -> Iterator[str]:
+    for row in rows:
         if row.missing:
             yield f"{sentence(row.line.food)}: {row.missing}"
 
@@ -274,10 +290,14 @@ def _tins_json(dish: Dish) -> Markup:
     if not dish.tins:
         return Markup()
     own = [{"text": tin.text, "area": str(tin.area)} for tin in dish.tins]
-    usual = [
+    return script_text({"own": own, "usual": _usual_tins()})
+
+
+@cache
+def _usual_tins() -> list[dict[str, str]]:
+    return [
         {"text": text, "area": str(tin_area(shape, sides))} for text, shape, sides in USUAL_TINS
     ]
-    return script_text({"own": own, "usual": usual})
 
 
 def tin_area(shape: str, sides: tuple[Fraction, ...]) -> Fraction:

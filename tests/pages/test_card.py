@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from sitegen.pages.card import LEAST, PAPERS, SIZES, card_sizes, count, height
+from sitegen.pages.card import LEAST, PAPERS, SIZES, card_fit, count, height
 from tests.pages.fixtures import broth
 
 
 def sizes(dish) -> dict[str, int]:
-    return {name: int(size) for name, size in (c.split("-") for c in card_sizes(dish))}
+    return {name: int(size) for name, size in (c.split("-") for c in card_fit(dish)[0].split())}
 
 
 def long_broth(times: int):
