@@ -109,10 +109,11 @@ def relative(here: str, there: str) -> str:
     '../assets/sheet.css'
     """
     folder = here.rpartition("/")[0]
-    if _PLAIN.fullmatch(there) and "/" not in folder and there != folder:
-        if not folder:
-            return there
-        return there[len(folder) + 1 :] if there.startswith(f"{folder}/") else f"../{there}"
+    if _PLAIN.fullmatch(there) and not f"{folder}/".startswith(f"{there}/"):
+        up = ""
+        while folder and not there.startswith(f"{folder}/"):
+            folder, up = folder.rpartition("/")[0], f"../{up}"
+        return up + there[len(folder) + 1 :] if folder else up + there
     path, mark, rest = re.match(r"([^?#]*)([?#]?)(.*)", there, re.S).groups()  # type: ignore[union-attr]
     if not path:
         return there
@@ -126,7 +127,7 @@ def absolute(base: str, there: str) -> str:
     'https://table.example/food/recipes/rye.html'
     """
     path = "" if there == HOME else there
-    return base.rstrip("/") + "/" + quote(path, safe="/~#?=&")
+    return base.rstrip("/") + "/" + (path if _PLAIN.fullmatch(path) else quote(path, safe="/~#?=&"))
 
 
 def from_root(base: str, there: str) -> str:

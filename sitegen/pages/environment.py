@@ -28,6 +28,7 @@ from jinja2 import (
 from markupsafe import Markup
 
 from sitegen.pages.figures import draw_figure, held, tight
+from sitegen.pages.recent import Once
 
 HOUSE = "house"
 """The prefix that names the program's own copy of a template."""
@@ -62,6 +63,8 @@ def make_environment(house: Mapping[str, Path], own: tuple[Path, ...]) -> Enviro
         "held": held,
         "sentence": sentence,
         "duration": duration,
+        "once": Once(most=1024),  # for a recipe and its card
+        "often": Once(most=16384),  # for what stands on many pages
     }
     environment.filters.update(filters)
     environment.tests["amount"] = _is("AmountPiece")
@@ -86,11 +89,13 @@ def in_blocks(pieces: Iterable[object]) -> bool:
     return any(isinstance(piece, str) and _BLOCK.search(piece) for piece in pieces)
 
 
+@lru_cache(maxsize=4096)
 def sentence(words: str) -> str:
     """Words with a capital first letter, the rest left as the author wrote it."""
     return words[:1].upper() + words[1:]
 
 
+@lru_cache(maxsize=4096)
 def duration(minutes: int) -> str:
     """Minutes as a cook reads them.
 

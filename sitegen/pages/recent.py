@@ -30,3 +30,28 @@ class Recent(Generic[T]):
                 self._known.clear()
             known = self._known[key] = things, self._make(*things)
         return known[1]
+
+
+class Once:
+    """A filter that draws a thing with a macro, and only once for the same thing.
+
+    ``{{ row|once(cell, us_first) }}`` is ``{{ cell(row, us_first) }}``. What is given by name is handed
+    to the macro too, but makes no difference to whether it was drawn before.
+    """
+
+    def __init__(self, most: int) -> None:
+        self._most = most
+        self._known: dict[tuple[int, ...], tuple[Callable[..., str], tuple[object, ...], str]] = {}
+
+    def __call__(
+        self, thing: object, macro: Callable[..., str], *more: object, **others: object
+    ) -> str:
+        """The thing, drawn now or before."""
+        key = (id(macro), id(thing), *map(id, more))
+        known = self._known.get(key)
+        if known is None:
+            if len(self._known) >= self._most:
+                self._known.clear()
+            drawn = macro(thing, *more, **others)
+            known = self._known[key] = macro, (thing, *more), drawn
+        return known[2]

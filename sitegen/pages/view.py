@@ -7,9 +7,9 @@ template can print without thinking.
 from __future__ import annotations
 
 from collections.abc import Container, Iterable, Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
-from functools import cache
+from functools import cache, lru_cache
 from itertools import groupby
 from typing import Any
 
@@ -327,17 +327,47 @@ class Listing:
 
 
 def listing(dish: Dish, photos: Mapping[str, PhotoSet], here: str) -> Listing:
-    """How the page ``here`` shows a dish in a list."""
+    """How the page ``here`` shows a dish in a list.
+
+    Pages that name it in the same way are given the same object.
+    """
     recipe = dish.recipe
-    total = recipe.times.total
-    return Listing(
+    shown = _listing(
+        _way(here.rpartition("/")[0]),
         recipe.slug,
         recipe.title,
-        address.relative(here, address.recipe(recipe.slug)),
         recipe.summary,
-        sentence(recipe.course),
+        recipe.course,
         recipe.serves,
-        duration(total) if total else "",
+        recipe.times.total,
         recipe.draft,
-        photos.get(recipe.slug),
     )
+    photo = photos.get(recipe.slug)
+    return shown if photo is None else _pictured(shown, photo)
+
+
+@lru_cache(maxsize=4096)
+def _way(folder: str) -> str:
+    """How pages in a folder name the folder of the recipes."""
+    name = address.recipe("_")
+    return address.relative(f"{folder}/_" if folder else "_", name).removesuffix("_.html")
+
+
+@lru_cache(maxsize=16384)  # by words, since a dish, which is large, should not be kept for them
+def _listing(
+    way: str,
+    slug: str,
+    title: str,
+    summary: str,
+    course: str,
+    serves: int,
+    total: int | None,
+    draft: bool,
+) -> Listing:
+    own = address.recipe(slug)
+    href = way + address.relative(own, own)
+    time = duration(total) if total else ""
+    return Listing(slug, title, href, summary, sentence(course), serves, time, draft, None)
+
+
+_pictured = Recent(lambda shown, photo: replace(shown, photo=photo), most=16384)
