@@ -5,44 +5,25 @@ from __future__ import annotations
 import os
 import time
 from collections import Counter
-from collections.abc import Mapping
+from collections.abc import Callable
 from concurrent.futures import ThreadPoolExecutor, as_completed
-from dataclasses import dataclass, field, replace
+from dataclasses import replace
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from sitegen.building.lock import only_one
-from sitegen.building.placing import Placed, Staging, finish_interrupted, sweep
-from sitegen.building.works import Works
-from sitegen.gathering import Gathered, Gatherer, Progress
-from sitegen.images.photos import Photograph
-from sitegen.problems import Problem, in_order
+from sitegen.building.placing import Staging, finish_interrupted, sweep
+from sitegen.building.report import BuildReport
+from sitegen.building.unchanged import look, note_down, nothing_to_do
+from sitegen.problems import in_order
 from sitegen.workroom import Workroom
 
+if TYPE_CHECKING:
+    from sitegen.gathering import Gathered
+    from sitegen.images.photos import Photograph
 
-@dataclass(frozen=True, slots=True)
-class BuildReport:
-    """What a build found and did."""
-
-    folder: Path
-    """Where the site stands, or would have."""
-    problems: tuple[Problem, ...]
-    blocking: tuple[Problem, ...] = ()
-    """The errors that kept the site from being built; empty when it was."""
-    recipes: int = 0
-    photos: int = 0
-    drafts: int = 0
-    """Left out."""
-    pages: Mapping[str, int] = field(default_factory=dict)
-    """Files by kind: ``recipe``, ``card``, ``list`` …"""
-    placed: Placed = field(default_factory=Placed)
-    seconds: float = 0.0
-    finished_earlier: bool = False
-    """Whether a build that had been killed was carried to its end first."""
-
-    @property
-    def done(self) -> bool:
-        """Whether the site was built."""
-        return not self.blocking
+Progress = Callable[[str, int, int], None]
+"""As :data:`sitegen.gathering.Progress`."""
 
 
 class Unsuitable(Exception):
@@ -59,13 +40,20 @@ def build(
     and the last site stays as it is. Raises :class:`~sitegen.building.lock.Busy`,
     :class:`~sitegen.building.placing.InTheWay` or :class:`Unsuitable`.
     """
-    began = time.perf_counter()
+    began, clock = time.perf_counter(), time.time_ns()
     output = _output(site_folder, to)
     workroom = Workroom(site_folder)
     workroom.ready()
     with only_one(workroom.lock):
         finished = finish_interrupted(workroom)
         sweep(output)
+        looked = look(site_folder)
+        same = nothing_to_do(workroom, output, looked, time.perf_counter() - began)
+        if same is not None and not finished:
+            return same
+        from sitegen.building.works import Works  # only now: all of the program comes with it
+        from sitegen.gathering import Gatherer
+
         staging = Staging(output, workroom)
         try:
             works = Works(site_folder, workroom, staging, progress)
@@ -97,7 +85,7 @@ def build(
             _prune(gathered, workroom)
         finally:
             staging.discard()
-    return BuildReport(
+    report = BuildReport(
         output,
         problems,
         recipes=len(gathered.collection.dishes),
@@ -108,6 +96,8 @@ def build(
         seconds=time.perf_counter() - began,
         finished_earlier=finished,
     )
+    note_down(workroom, looked, report, clock)
+    return report
 
 
 def _add_photos(

@@ -139,6 +139,17 @@ def finish_interrupted(workroom: Workroom) -> bool:
     return True
 
 
+def as_written(workroom: Workroom, output: Path) -> dict[str, str] | None:
+    """The record of ``output``, if not one of its files has been touched since; else None."""
+    data = read_json(_record(workroom, output)) or {}
+    files, known = data.get("files"), data.get("seen")
+    if not isinstance(files, dict) or not isinstance(known, dict):
+        return None
+    where = str(output)
+    untouched = all(known.get(path) == _stat(f"{where}/{path}") for path in files)
+    return files if files and untouched else None
+
+
 def record(workroom: Workroom, output: Path) -> dict[str, str]:
     """What the last build wrote to ``output``: path → SHA-256."""
     data = read_json(_record(workroom, output)) or {}
@@ -243,7 +254,7 @@ def _remove_empty_parents(target: Path, output: Path) -> None:
             return
 
 
-def _stat(path: Path) -> list[int]:
+def _stat(path: Path | str) -> list[int]:
     try:
         found = os.lstat(path)
     except OSError:

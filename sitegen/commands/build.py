@@ -13,7 +13,7 @@ import click
 from sitegen.commands.shared import colours, find_site, site_option
 
 if TYPE_CHECKING:
-    from sitegen.building.build import BuildReport
+    from sitegen.building.report import BuildReport
     from sitegen.gathering import Progress
 
 

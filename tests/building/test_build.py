@@ -14,8 +14,9 @@ import pytest
 from click.testing import CliRunner, Result
 from PIL import Image
 
-from sitegen.building.build import BuildReport, Unsuitable, build
+from sitegen.building.build import Unsuitable, build
 from sitegen.building.lock import only_one
+from sitegen.building.report import BuildReport
 from sitegen.cli import main
 from tests.sites import SITE, SOUP, recipe, write, write_site
 
