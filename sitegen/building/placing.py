@@ -19,6 +19,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from hashlib import sha256
 from pathlib import Path
+from stat import S_ISDIR, S_ISLNK
 
 from sitegen.workroom import Workroom, read_json, write_json
 
@@ -79,11 +80,13 @@ class Staging:
         """
         digest = sha256(content).hexdigest()
         if not self.has(path, digest):
-            target = self.folder / path
-            if str(target.parent) not in self._made:
-                target.parent.mkdir(parents=True, exist_ok=True)
-                self._made.add(str(target.parent))
-            target.write_bytes(content)
+            target = f"{self.folder}/{path}"
+            folder = os.path.dirname(target)
+            if folder not in self._made:
+                os.makedirs(folder, exist_ok=True)
+                self._made.add(folder)
+            with open(target, "wb") as file:
+                file.write(content)
         return digest
 
     def note(self, path: str, digest: str) -> None:
@@ -103,7 +106,7 @@ class Staging:
             return False
         target = self.output / path
         known = self._seen.get(path)
-        return (known is not None and _stat(target) == known) or _digest(target) == digest
+        return (known is not None and _stat(str(target)) == known) or _digest(target) == digest
 
     def discard(self) -> None:
         """Throw the staged files away."""
@@ -183,18 +186,22 @@ def _carry_out(workroom: Workroom) -> list[str]:
     after: dict[str, str] = journal["after"]
     set_aside = []
     files = dict(after)
+    made: set[str] = set()
     for path in journal["put"]:
-        source, target = staged / path, output / path
-        if not source.is_file():  # put in place before the interruption, or swept away since
+        source, target = f"{staged}/{path}", f"{output}/{path}"
+        if not os.path.isfile(source):  # put in place before the interruption, or swept away since
             if _digest(target) != after[path]:
                 files.pop(path)
                 files |= {path: before[path]} if path in before else {}
             continue
-        if target.is_file() and _digest(target) not in (before.get(path), after[path]):
-            _set_aside(workroom, target, path)
+        if os.path.isfile(target) and _digest(target) not in (before.get(path), after[path]):
+            _set_aside(workroom, Path(target), path)
             set_aside.append(path)
-        target.parent.mkdir(parents=True, exist_ok=True)
-        source.replace(target)
+        folder = os.path.dirname(target)
+        if folder not in made:
+            os.makedirs(folder, exist_ok=True)
+            made.add(folder)
+        os.replace(source, target)
     for path in journal["remove"]:
         target = output / path
         if not target.is_file() or target.is_symlink():
@@ -205,7 +212,9 @@ def _carry_out(workroom: Workroom) -> list[str]:
         target.unlink(missing_ok=True)
         _remove_empty_parents(target, output)
     said = {"output": str(output), "files": files}
-    write_json(_record(workroom, output), said | {"seen": {p: _stat(output / p) for p in files}})
+    write_json(
+        _record(workroom, output), said | {"seen": {p: _stat(f"{output}/{p}") for p in files}}
+    )
     _journal(workroom).unlink(missing_ok=True)
     shutil.rmtree(staged, ignore_errors=True)
     return set_aside
@@ -214,17 +223,21 @@ def _carry_out(workroom: Workroom) -> list[str]:
 def _refuse_foreign(output: Path, after: Mapping[str, str], before: Mapping[str, str]) -> None:
     """Raise if a file, folder or link that is not ours stands where a page must go."""
     wrong = set()
-    checked: set[Path] = set()
+    checked = {""}
     for path, digest in after.items():
-        for part in reversed(Path(path).parents[:-1]):
-            folder = output / part
-            if folder not in checked:
-                checked.add(folder)
-                if folder.is_symlink() or (folder.exists() and not folder.is_dir()):
-                    wrong.add(part.as_posix())
-        target = output / path
-        foreign = path not in before and target.exists() and _digest(target) != digest
-        if foreign or target.is_symlink() or target.is_dir():
+        folder = path.rpartition("/")[0]
+        while folder not in checked:
+            checked.add(folder)
+            seen = _seen(f"{output}/{folder}")
+            if seen is not None and not S_ISDIR(seen.st_mode):
+                wrong.add(folder)
+            folder = folder.rpartition("/")[0]
+        target = f"{output}/{path}"
+        seen = _seen(target)
+        if seen is None:
+            continue
+        foreign = path not in before and _digest(target) != digest
+        if foreign or S_ISLNK(seen.st_mode) or S_ISDIR(seen.st_mode):
             wrong.add(path)
     if wrong:
         raise InTheWay(sorted(wrong))
@@ -254,17 +267,21 @@ def _remove_empty_parents(target: Path, output: Path) -> None:
             return
 
 
-def _stat(path: Path | str) -> list[int]:
+def _seen(path: str) -> os.stat_result | None:
     try:
-        found = os.lstat(path)
+        return os.lstat(path)
     except OSError:
-        return []
-    return [found.st_size, found.st_mtime_ns, found.st_ino]
+        return None
 
 
-def _digest(path: Path) -> str:
+def _stat(path: str) -> list[int]:
+    found = _seen(path)
+    return [found.st_size, found.st_mtime_ns, found.st_ino] if found else []
+
+
+def _digest(path: Path | str) -> str:
     try:
-        return sha256(path.read_bytes()).hexdigest()
+        return sha256(Path(path).read_bytes()).hexdigest()
     except OSError:
         return ""
 
