@@ -5,19 +5,18 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
 from fractions import Fraction
-from functools import reduce
 
 from sitegen.dish import Dish
 from sitegen.kitchen.eaten import edible
-from sitegen.kitchen.heat import heat_reaching
+from sitegen.kitchen.heat import Reach
 from sitegen.kitchen.rows import Worked
 from sitegen.kitchen.units import size_of
 from sitegen.larder.food import Food
 from sitegen.larder.vocabulary import NUTRIENTS
 from sitegen.nutrition.added_sugars import added_sugars
-from sitegen.nutrition.contents import Contents, Portion, merge
+from sitegen.nutrition.contents import Contents, Portion, merge_all
 from sitegen.nutrition.cooking import after_cooking
-from sitegen.nutrition.heat import Cooking, cooking_of
+from sitegen.nutrition.heat import Cooking, Method
 from sitegen.reading.recipe import Amount, Recipe
 
 
@@ -28,9 +27,10 @@ def add_up(recipe: Recipe, worked: Iterable[Worked], region: str) -> Contents:
     what the reader may choose instead, alternatives and swaps.
     """
     rows = list(worked)
-    found = reduce(merge, (_facts(w) for w in rows), Contents())
-    portions = tuple(_portion(w, recipe) for w in rows)
-    return _finished(replace(found, portions=portions), recipe, region)
+    cooks = _Cooks(recipe)
+    found = merge_all([_facts(w) for w in rows])
+    portions = tuple([_portion(w, cooks) for w in rows])
+    return _finished(found, portions, recipe, region)
 
 
 def with_swaps(
@@ -38,21 +38,32 @@ def with_swaps(
 ) -> list[tuple[str, str, Contents]]:
     """For each swap: its words, those of what it stands for, and the batch made with it."""
     found = []
+    cooks = _Cooks(recipe)
     for place, w in enumerate(worked):
         if w.swap is None:
             continue
         portions = list(contents.portions)
-        portions[place] = _portion(w.swap, recipe)
-        made = _finished(replace(contents, portions=tuple(portions)), recipe, region)
+        portions[place] = _portion(w.swap, cooks)
+        made = _finished(contents, tuple(portions), recipe, region)
         found.append((w.swap.row.line.food, w.row.line.food, made))
     return found
 
 
-def _finished(contents: Contents, recipe: Recipe, region: str) -> Contents:
+def _finished(
+    facts: Contents, portions: tuple[Portion, ...], recipe: Recipe, region: str
+) -> Contents:
     """The batch weighs what its author weighed; else what goes in, if all of that is known."""
-    if recipe.weighs:
-        return replace(contents, batch_grams=float(_grams(recipe.weighs, region)), weighed=True)
-    return replace(contents, batch_grams=contents.eaten or None)
+    weighed = float(_grams(recipe.weighs, region)) if recipe.weighs else None
+    return replace(
+        facts,
+        portions=portions,
+        batch_grams=(_eaten(portions) or None) if weighed is None else weighed,
+        weighed=weighed is not None,
+    )
+
+
+def _eaten(portions: tuple[Portion, ...]) -> float | None:
+    return Contents(portions).eaten
 
 
 def _grams(amount: Amount, region: str) -> Fraction:
@@ -65,11 +76,11 @@ def _grams(amount: Amount, region: str) -> Fraction:
 def _facts(worked: Worked) -> Contents:
     """Allergens and classes of a line, with those of everything that may stand in its place."""
     facts = _line_facts(worked)
-    for other in worked.alternatives:
-        facts = merge(facts, _facts(other))
-    if worked.swap is not None:
-        facts = merge(facts, _as_a_swap(_facts(worked.swap)))
-    return facts
+    if not worked.alternatives and worked.swap is None:
+        return facts
+    others = [_facts(other) for other in worked.alternatives]
+    swap = [_as_a_swap(_facts(worked.swap))] if worked.swap is not None else []
+    return merge_all([facts, *others, *swap])
 
 
 def _as_a_swap(facts: Contents) -> Contents:
@@ -87,8 +98,11 @@ def _line_facts(worked: Worked) -> Contents:
     name = worked.row.line.food
     if worked.other is not None:
         return _inner_facts(worked.other.contents, name, worked.other.recipe.may_contain)
-    facts = Contents(unknown=(() if worked.found.foods else (name,)) + worked.found.unknown)
-    return reduce(merge, (_food_facts(food, name) for food in worked.found.foods), facts)
+    foods, unknown = worked.found.foods, worked.found.unknown
+    if len(foods) == 1 and not unknown:
+        return _food_facts(foods[0], name)
+    facts = Contents(unknown=(() if foods else (name,)) + unknown)
+    return merge_all([facts, *[_food_facts(food, name) for food in foods]])
 
 
 def _food_facts(food: Food, name: str) -> Contents:
@@ -124,10 +138,31 @@ def _inner_facts(inner: Contents, name: str, told: Sequence[str]) -> Contents:
 # --- what it weighs and gives ---------------------------------------------------------------------
 
 
-def _portion(worked: Worked, recipe: Recipe) -> Portion:
+class _Cooks:
+    """The method of one recipe, as every ingredient asks it how it is cooked."""
+
+    def __init__(self, recipe: Recipe) -> None:
+        self.recipe = recipe
+        self._method = Method(recipe)
+        self._reach = Reach(recipe)
+
+    def cooking(self, index: int, food: Food) -> Cooking:
+        """How a line is cooked.
+
+        Where it is in doubt whether heat reaches alcohol, none is taken off.
+        """
+        cooking = self._method.cooking_of(index)
+        if not cooking.heated or not food.nutrients.get("alcohol_g"):
+            return cooking
+        if self._reach.of(index) == "none":
+            return replace(cooking, oven=False, wet=False, heated=False, minutes=0.0)
+        return cooking
+
+
+def _portion(worked: Worked, cooks: _Cooks) -> Portion:
     row, line = worked.row, worked.row.line
     span = worked.weighed.grams
-    middle = float((span[0] + span[1]) / 2) if span else None
+    middle = float(_middle(span)) if span else None
     if worked.other is not None:
         return _reference(worked, worked.other, middle)
     food = worked.found.food
@@ -138,53 +173,61 @@ def _portion(worked: Worked, recipe: Recipe) -> Portion:
         return Portion(
             row.index, line.text, "", "", middle, eaten, {}, False, "not in the larder", covered=0.0
         )
-    blank = Portion(row.index, line.text, food.name, food.source, None, None, {}, False)
+    name, source = food.name, food.source
     if middle is None and _uncounted(worked):
-        return replace(blank, eaten=0.0, known=True, note="not counted: no amount")
+        note = "not counted: no amount"
+        return Portion(row.index, line.text, name, source, None, 0.0, {}, True, note)
     if middle is None or span is None:
-        return replace(blank, note="its weight is not known", covered=0.0)
-    share, notes = edible(worked, food, recipe)
+        note = "its weight is not known"
+        return Portion(row.index, line.text, name, source, None, None, {}, False, note, covered=0.0)
+    share, notes = edible(worked, food, cooks.recipe)
     raw = {key: value * middle * share / 100 for key, value in known_nutrients(food).items()}
-    nutrients, cooked = after_cooking(food, raw, _cooking(recipe, row.index, food))
+    nutrients, cooked = after_cooking(food, raw, cooks.cooking(row.index, food))
     notes = [*_weighing(worked, span), *notes, *cooked, *_uncounted_extras(worked)]
-    return replace(
-        blank,
-        grams=middle,
-        eaten=middle * share,
-        nutrients=nutrients,
-        known=True,
-        note="; ".join(notes),
+    return Portion(
+        row.index,
+        line.text,
+        name,
+        source,
+        middle,
+        middle * share,
+        nutrients,
+        True,
+        "; ".join(notes),
         ends=_ends(nutrients, span),
     )
+
+
+def _middle(span: tuple[Fraction, Fraction]) -> Fraction:
+    return span[0] if span[0] is span[1] else (span[0] + span[1]) / 2
 
 
 def _weighing(worked: Worked, span: tuple[Fraction, Fraction]) -> list[str]:
     """How the grams came about, where the author did not give them outright."""
     basis = worked.weighed.grams_basis
     notes = [f"weight reckoned {basis}" if basis.startswith("from ") else basis] if basis else []
-    return notes + (["the middle of the range"] if span[0] != span[1] else [])
+    return notes + (["the middle of the range"] if _is_range(span) else [])
 
 
-def _cooking(recipe: Recipe, index: int, food: Food) -> Cooking:
-    """How a line is cooked. Where it is in doubt whether heat reaches alcohol, none is taken off."""
-    cooking = cooking_of(recipe, index)
-    alcohol = food.nutrients.get("alcohol_g")
-    if alcohol and cooking.heated and heat_reaching(recipe, index) == "none":
-        return replace(cooking, oven=False, wet=False, heated=False, minutes=0.0)
-    return cooking
+def _is_range(span: tuple[Fraction, Fraction]) -> bool:
+    return span[0] is not span[1] and span[0] != span[1]
 
 
-def known_nutrients(food: Food) -> dict[str, float]:
+def known_nutrients(food: Food) -> Mapping[str, float]:
     """The food's figures per 100 g, with those that follow from what it is.
 
     No alcohol in what is not alcoholic; added sugars where they are plainly all or none.
     """
+    remembered: Mapping[str, float] | None = food.worked.get("nutrients")
+    if remembered is not None:
+        return remembered
     known = dict(food.nutrients)
     if "alcohol" not in food.classes | food.unsure_classes:
         known.setdefault("alcohol_g", 0.0)
     added = added_sugars(food)
     if added is not None:
         known["added_sugars_g"] = added
+    food.worked["nutrients"] = known
     return known
 
 
@@ -196,7 +239,9 @@ def _uncounted(worked: Worked) -> bool:
 
 def _uncounted_extras(worked: Worked) -> list[str]:
     remarks = worked.row.line.remarks
-    notes = ["what is extra is not counted"] if any(r.startswith("plus") for r in remarks) else []
+    notes = []
+    if remarks and any(r.startswith("plus") for r in remarks):
+        notes.append("what is extra is not counted")
     if worked.alternatives or len(worked.found.foods) > 1:
         notes.append("the figures are those of the first choice")
     return notes
@@ -205,9 +250,11 @@ def _uncounted_extras(worked: Worked) -> list[str]:
 def _ends(
     nutrients: Mapping[str, float], span: tuple[Fraction, Fraction]
 ) -> tuple[dict[str, float], dict[str, float]] | None:
+    if not _is_range(span):
+        return None
     low, high = span
     middle = (low + high) / 2
-    if low == high or not middle:
+    if not middle:
         return None
     shares = float(low / middle), float(high / middle)
     small, large = ({k: v * s for k, v in nutrients.items()} for s in shares)

@@ -17,10 +17,10 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 from sitegen.dish import Caution
-from sitegen.kitchen.heat import Heat, has_heat, heat_reaching
+from sitegen.kitchen.heat import Heat, Reach, has_heat
 from sitegen.kitchen.rows import Worked
 from sitegen.reading.recipe import Recipe
-from sitegen.reading.sentences import Sentence, sentences_of
+from sitegen.reading.sentences import sentences_of
 from sitegen.site import LeftOut
 
 _FSIS = "USDA FSIS, safe minimum internal temperatures"
@@ -116,13 +116,32 @@ _DISH_OF_EGGS = 0.25
 _A_DOUGH = 0.12
 """The share of the weight from which flour makes a dough or batter, whatever it is called."""
 
+_MUCH_OIL = 0.35
+"""The share of the weight from which oil covers what lies in it."""
+
 # What another recipe brings into this one, whatever this one does with it.
 _TRAVELS = frozenset({"honey", "raw-fish", "raw-shellfish", "oil", "sprouts"})
 _UNCOOKED = frozenset({"raw-egg"})
 
+# A trait of the larder, the caution where heat reaches the food, and the one where none does.
+_BY_TRAIT = (
+    ("raw-poultry", "poultry", "poultry"),
+    ("raw-mince", "mince", "mince"),
+    ("raw-cut", "cuts", "cuts"),
+    ("raw-fish", "fish", "raw-fish"),
+    ("raw-shellfish", "shellfish", "raw-shellfish"),
+    ("raw-kidney-bean", "beans", "beans"),
+    ("raw-sprouts", "sprouts", "sprouts"),
+    ("honey", "honey", "honey"),
+)
+_WATCHED = frozenset(trait for trait, _, _ in _BY_TRAIT) | {"raw-egg", "raw-flour"}
+
 _DOUGH = re.compile(
     r"\b(?:dough|batter|pastry|crumble (?:topping|mixture)|cake mix(?:ture)?|biscuit mixture)\b"
 )
+_DOUGH_WORDS = ("dough", "batter", "pastry", "crumble", "mix")
+"""One of them stands in all that the expression finds."""
+
 _UNDER_OIL = re.compile(
     r"\b(?:infus\w+|confit|(?:under|covered? (?:with|in)|submerged in|cover \w+ with) (?:the )?oil)\b"
 )
@@ -136,12 +155,23 @@ _JAR = re.compile(r"\b(?:jars?|bottles?)\b")
 _TAG = re.compile(r"<[^<>]*>")
 
 
-@dataclass(frozen=True, slots=True)
 class _Method:
     """What the whole method is like."""
 
-    dough: bool
-    hot: bool
+    def __init__(self, recipe: Recipe) -> None:
+        self.sentences = sentences_of(recipe)
+        self.reach = Reach(recipe, self.sentences)
+        self.text = "\n".join([s.low for s in self.sentences])
+
+    @property
+    def dough(self) -> bool:
+        """Whether it makes a dough or batter."""
+        return any(word in self.text for word in _DOUGH_WORDS) and bool(_DOUGH.search(self.text))
+
+    @property
+    def hot(self) -> bool:
+        """Whether anything in it is cooked."""
+        return any(has_heat(s.low) for s in self.sentences)
 
 
 @dataclass(frozen=True, slots=True)
@@ -158,31 +188,25 @@ def cautions(
     recipe: Recipe, worked: Sequence[Worked], left_out: Iterable[LeftOut] = ()
 ) -> tuple[tuple[Caution, ...], tuple[Caution, ...]]:
     """The cautions that stand beside a recipe, and those that the site's owner has left out."""
-    sentences = sentences_of(recipe)
-    keys = set(_keys(recipe, worked, sentences))
+    keys = set(_keys(recipe, worked))
     off = {o.caution for o in left_out if o.recipe == recipe.slug}
-    stand = tuple(c for c in TEXTS if c.key in keys and c.key not in off)
-    return stand, tuple(c for c in TEXTS if c.key in keys and c.key in off)
+    stand = tuple([c for c in TEXTS if c.key in keys and c.key not in off])
+    return stand, tuple([c for c in TEXTS if c.key in keys and c.key in off])
 
 
-def _keys(
-    recipe: Recipe, worked: Sequence[Worked], sentences: tuple[Sentence, ...]
-) -> Iterator[str]:
-    items = list(_items(recipe, worked, sentences))
-    method = "\n".join(s.low for s in sentences)
-    kind = _Method(bool(_DOUGH.search(method)), any(has_heat(s.low) for s in sentences))
-    for item in items:
-        yield from _of_item(item, recipe, kind)
+def _keys(recipe: Recipe, worked: Sequence[Worked]) -> Iterator[str]:
+    method = _Method(recipe)
+    for item in _items(worked, method.reach):
+        yield from _of_item(item, recipe, method)
     for w in worked:
         if w.other is not None:
             brought = {c.key for c in (*w.other.cautions, *w.other.cautions_left_out)}
             yield from brought & _TRAVELS
-            if brought & _UNCOOKED and heat_reaching(recipe, w.row.index, sentences) == "none":
+            if brought & _UNCOOKED and method.reach.of(w.row.index) == "none":
                 yield from brought & _UNCOOKED
-    if _oil_on_flavourings(recipe, worked, method, sentences):
+    if _oil_on_flavourings(worked, method):
         yield "oil"
-    text = f"{method}\n{_prose(recipe)}"
-    if _SHELF.search(text) and _JAR.search(text):
+    if _for_the_shelf(recipe, method.text):
         yield "canning"
     if recipe.course.lower() not in _NO_LEFTOVERS:
         yield "keeping"
@@ -190,16 +214,7 @@ def _keys(
 
 def _of_item(item: _Item, recipe: Recipe, method: _Method) -> Iterator[str]:
     raw = item.heat == "none"
-    for trait, cooked, uncooked in (
-        ("raw-poultry", "poultry", "poultry"),
-        ("raw-mince", "mince", "mince"),
-        ("raw-cut", "cuts", "cuts"),
-        ("raw-fish", "fish", "raw-fish"),
-        ("raw-shellfish", "shellfish", "raw-shellfish"),
-        ("raw-kidney-bean", "beans", "beans"),
-        ("raw-sprouts", "sprouts", "sprouts"),
-        ("honey", "honey", "honey"),
-    ):
+    for trait, cooked, uncooked in _BY_TRAIT:
         if trait in item.traits:
             yield uncooked if raw else cooked
     if "raw-egg" in item.traits:
@@ -209,20 +224,18 @@ def _of_item(item: _Item, recipe: Recipe, method: _Method) -> Iterator[str]:
             item.share >= _DISH_OF_EGGS and recipe.course.lower() not in _BAKED_GOODS
         ):
             yield "eggs"
-    if "raw-flour" in item.traits and (method.dough or item.share >= _A_DOUGH or not method.hot):
+    if "raw-flour" in item.traits and (item.share >= _A_DOUGH or method.dough or not method.hot):
         yield "flour"
 
 
-def _items(
-    recipe: Recipe, worked: Sequence[Worked], sentences: tuple[Sentence, ...]
-) -> Iterator[_Item]:
-    whole = sum(float(w.row.grams) for w in worked if w.row.grams is not None) or 1.0
+def _items(worked: Sequence[Worked], reach: Reach) -> Iterator[_Item]:
+    whole = sum([float(w.row.grams) for w in worked if w.row.grams is not None]) or 1.0
     for w in _with_choices(worked):
-        traits = frozenset(t for food in w.found.foods for t in food.traits)
-        if not any(t.startswith("raw-") or t == "honey" for t in traits):
+        traits = frozenset([t for food in w.found.foods for t in food.traits])
+        if _WATCHED.isdisjoint(traits):
             continue
         grams = float(w.row.grams) if w.row.grams is not None else 0.0
-        yield _Item(traits, heat_reaching(recipe, w.row.index, sentences), grams / whole)
+        yield _Item(traits, reach.of(w.row.index), grams / whole)
 
 
 def _with_choices(worked: Sequence[Worked]) -> Iterator[Worked]:
@@ -234,23 +247,23 @@ def _with_choices(worked: Sequence[Worked]) -> Iterator[Worked]:
             yield w.swap
 
 
-def _oil_on_flavourings(
-    recipe: Recipe, worked: Sequence[Worked], method: str, sentences: tuple[Sentence, ...]
-) -> bool:
+def _oil_on_flavourings(worked: Sequence[Worked], method: _Method) -> bool:
     """Garlic, fresh herbs or chillies that stay under a good deal of uncooked oil."""
-    whole = sum(float(w.row.grams) * float(w.row.line.eaten) for w in worked if w.row.grams)
-    oils = [w for w in worked if w.found.food and w.found.food.name.endswith(" oil")]
-    kept = bool(_UNDER_OIL.search(method))
-    oil = sum(
-        float(w.row.grams) * float(w.row.line.eaten)
-        for w in oils
-        if w.row.grams and (kept or heat_reaching(recipe, w.row.index, sentences) == "none")
-    )
-    if not whole or oil / whole < 0.35:
+    oils = [
+        w for w in worked if w.found.food and w.found.food.name.endswith(" oil") and w.row.grams
+    ]
+    if not oils:
+        return False
+    whole = sum(map(_eaten_grams, worked))
+    if not whole or sum(map(_eaten_grams, oils)) / whole < _MUCH_OIL:
+        return False
+    kept = bool(_UNDER_OIL.search(method.text))
+    uncooked = [w for w in oils if kept or method.reach.of(w.row.index) == "none"]
+    if sum(map(_eaten_grams, uncooked)) / whole < _MUCH_OIL:
         return False
     for w in worked:
         food = w.found.food
-        if food is None or w in oils:
+        if food is None or food.name.endswith(" oil"):
             continue
         name = food.name
         fresh = food.aisle == "herbs" and not re.search(r"dried|ground", name)
@@ -261,8 +274,14 @@ def _oil_on_flavourings(
     return False
 
 
-def _prose(recipe: Recipe) -> str:
-    html = "\n".join(
-        (recipe.intro, *(text for section in recipe.sections for text in section.texts))
-    )
-    return _TAG.sub(" ", html).lower()
+def _eaten_grams(w: Worked) -> float:
+    return float(w.row.grams) * float(w.row.line.eaten) if w.row.grams else 0.0
+
+
+def _for_the_shelf(recipe: Recipe, method: str) -> bool:
+    """Jars or bottles that are to keep out of the fridge."""
+    prose = [recipe.intro, *[text for section in recipe.sections for text in section.texts]]
+    if not any("jar" in text or "bottle" in text for text in [method, *map(str.lower, prose)]):
+        return False
+    text = "\n".join((method, _TAG.sub(" ", "\n".join(prose)).lower()))
+    return bool(_JAR.search(text) and _SHELF.search(text))

@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Callable
 from fractions import Fraction
+from functools import cache, lru_cache
 
 from sitegen.dish import Figure
-from sitegen.kitchen.printing import decimal, print_figure
+from sitegen.kitchen.printing import exact_decimal, print_figure
 from sitegen.kitchen.tables import mixed, nouns
 from sitegen.kitchen.units import UNITS, dimension_of, size_of
 from sitegen.reading.recipe import Amount, Measure
@@ -16,6 +18,7 @@ _SAME = Fraction(1, 50)
 """A spoon of 15 ml and one of 14.79 ml are the same spoon to a cook: within 2 %."""
 
 
+@lru_cache(maxsize=1024)
 def column_of(unit: str, region: str) -> str:
     """Where a measure of ``unit`` stands: ``metric``, ``us``, or ``lead`` before the food's name.
 
@@ -36,19 +39,23 @@ def column_of(unit: str, region: str) -> str:
 
 def written_number(amount: Amount, written: str) -> str:
     """The author's number, exactly, in the page's types: fractions stay fractions."""
-    unit = UNITS.get(amount.unit)
-    metric = unit is not None and unit.system == "metric"
-    fractional = not metric or bool(re.search(r"[/⁄¼-¾⅐-⅞]", written))
-
-    def one(value: Fraction) -> str:
-        if value.denominator in (2, 3, 4, 8) and fractional:
-            return mixed(value)
-        terminating = decimal(value)
-        return terminating if Fraction(terminating) == value else mixed(value)
-
+    low = _one_number(amount.value, amount.unit, written)
     if amount.upto is None:
-        return one(amount.value)
-    return f"{one(amount.value)}–{one(amount.upto)}"
+        return low
+    return f"{low}–{_one_number(amount.upto, amount.unit, written)}"
+
+
+_FRACTION_SIGN = re.compile(r"[/⁄¼-¾⅐-⅞]")
+
+
+def _one_number(value: Fraction, unit: str, written: str) -> str:
+    if value.denominator == 1:
+        return str(value.numerator)
+    if value.denominator in (2, 3, 4, 8):
+        known = UNITS.get(unit)
+        if known is None or known.system != "metric" or _FRACTION_SIGN.search(written):
+            return mixed(value)
+    return exact_decimal(value) or mixed(value)
 
 
 def written(measure: Measure) -> str:
@@ -78,6 +85,11 @@ def written(measure: Measure) -> str:
 
 def base_amount(measure: Measure, ladder: str, region: str) -> tuple[Fraction, Fraction | None]:
     """The measure in the ladder's base unit, with the upper end of a range."""
+    if len(measure.terms) == 1:
+        term = measure.terms[0]
+        size = _size(term.unit, ladder, region)
+        low = term.value if size == 1 else term.value * size
+        return low, None if term.upto is None else term.upto * size
     low = high = Fraction(0)
     ranged = False
     for term in measure.terms:
@@ -88,7 +100,9 @@ def base_amount(measure: Measure, ladder: str, region: str) -> tuple[Fraction, F
     return low, high if ranged else None
 
 
+@lru_cache(maxsize=2048)
 def _size(unit: str, ladder: str, region: str) -> Fraction:
+    """How many of the ladder's base unit one ``unit`` is."""
     if ladder in ("count", "count-half"):
         return Fraction(1)
     size = size_of(unit, region) or Fraction(1)
@@ -99,6 +113,7 @@ def _size(unit: str, ladder: str, region: str) -> Fraction:
     return size / _BASE_UNITS[ladder]() if ladder in _BASE_UNITS else size
 
 
+@cache
 def tsp() -> Fraction:
     """A US teaspoon in ml."""
     size = size_of("us tsp", "us")
@@ -106,6 +121,7 @@ def tsp() -> Fraction:
     return size
 
 
+@cache
 def ounce() -> Fraction:
     """An avoirdupois ounce in g."""
     size = size_of("oz", "us")
@@ -125,7 +141,7 @@ def imperial_fl_oz() -> Fraction:
     return size
 
 
-_BASE_UNITS = {
+_BASE_UNITS: dict[str, Callable[[], Fraction]] = {
     "us-weight": ounce,
     "metric-volume": metric_tsp,
     "australian-volume": metric_tsp,

@@ -9,7 +9,8 @@ no heat reaches it, so that a caution rather stands once too often.
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator, Set
+from dataclasses import dataclass
 from typing import Literal
 
 from sitegen.reading.naming import tokens
@@ -29,6 +30,13 @@ _HOB = re.compile(
     r"(?:[ -](?:to )?(?:low|medium|high))? (?:heat|flame)"
     r"|over (?:barely |gently )?simmering|heat (?:gently|through|slowly|until|it)|warm through)\b"
 )
+# One of these words stands in everything that the two expressions above find: a sentence without
+# any of them has no heat in it, and need not be searched.
+_HOT_WORDS = frozenset(
+    "bake baked roast oven grill fryer simmer simmering boil stew braise poach steam fry saute sauté "
+    "cook sear brown scramble barbecue microwave cooker reached heat flame warm".split()
+)
+_WORD = re.compile(r"\w+")
 _NOT_HEAT = re.compile(
     r"\b(?:heat the oven|preheat[^,.]*|heat a[^,.]*(?:pan|grill|griddle)[^,.]*|boiling water|cooked"
     r"|off the heat|without cooking|don't boil|do not boil|no cooking|slow cooker liner)\b"
@@ -43,51 +51,94 @@ _BECOMES = frozenset(
 )
 
 
-def heat_reaching(recipe: Recipe, index: int, sentences: tuple[Sentence, ...] = ()) -> Heat:
-    """The strongest heat that reaches ingredient ``index``."""
-    line = recipe.lines[index]
-    if any(r.startswith(("to serve", "to garnish", "to finish")) for r in line.remarks):
-        return "none"
-    own = set(tokens(line.called)[-1:]) | set(tokens(line.food)[-1:])
-    if "egg" in tokens(line.food) or "yolk" in own:
-        own |= {"egg", "yolk", "white"}
-    others = {
-        w
-        for i, other in enumerate(recipe.lines)
-        if i != index
-        for w in (*tokens(other.called)[-1:], *tokens(other.food)[-1:])
-    } - own
-    heat: Heat = "none"
-    begun = False
-    home = ""
-    entered: set[str] = set()
-    for sentence in sentences or sentences_of(recipe):
-        for clause, mentions in _clauses(sentence):
-            words = set(tokens(clause))
-            named = any(m.line == index for m in mentions)
-            if not begun:
+@dataclass(slots=True)
+class _Clause:
+    """A clause with heat in it, or without; what its words are is asked of few."""
+
+    part: str
+    low: str
+    mentions: tuple[int, ...]
+    """The lines that it names in brackets."""
+    heat: Heat
+
+
+class Reach:
+    """The method of one recipe, taken apart once; then asked of each ingredient in turn."""
+
+    def __init__(self, recipe: Recipe, sentences: tuple[Sentence, ...] = ()) -> None:
+        self._recipe = recipe
+        self._sentences = sentences
+        self._clauses: list[_Clause] | None = None
+        self._names: list[tuple[str, ...]] = []
+        self._found: dict[int, Heat] = {}
+
+    def of(self, index: int) -> Heat:
+        """The strongest heat that reaches ingredient ``index``."""
+        found = self._found.get(index)
+        if found is None:
+            found = self._found[index] = self._of(index)
+        return found
+
+    def _of(self, index: int) -> Heat:
+        lines = self._recipe.lines
+        line = lines[index]
+        if any(r.startswith(("to serve", "to garnish", "to finish")) for r in line.remarks):
+            return "none"
+        if self._clauses is None:
+            self._clauses = list(_clauses(self._sentences or sentences_of(self._recipe)))
+            self._names = [(*tokens(x.called)[-1:], *tokens(x.food)[-1:]) for x in lines]
+        own = set(self._names[index])
+        if "egg" in tokens(line.food) or "yolk" in own:
+            own |= {"egg", "yolk", "white"}
+        others: set[str] | None = None
+        heat: Heat = "none"
+        entered: set[str] = set()
+        made: set[str] = set()
+        for clause in self._clauses:
+            named = index in clause.mentions
+            if not entered:
                 if not named:
                     continue
-                begun, home = True, sentence.part
-                entered.add(home)
-            made = set(tokens(home))
-            if named or words & (own | made):
-                entered.add(sentence.part)
-            found = _heat_of(clause)
-            if found == "none" or sentence.part not in entered:
+                entered.add(clause.part)
+                made = set(tokens(clause.part))
+            elif named:
+                entered.add(clause.part)
+            elif clause.part not in entered:
+                if not _any_of(clause.low, own | made):
+                    continue
+                entered.add(clause.part)
+            if clause.heat == "none" or clause.heat == heat:
                 continue
-            mine = named or bool(words & (own | _BECOMES | made))
-            for_another = any(m.line != index for m in mentions) or bool(words & others)
-            if mine or not for_another:
-                if found == "oven":
-                    return "oven"
-                heat = found
-    return heat
+            if not named and not _any_of(clause.low, own | _BECOMES | made):
+                if clause.mentions:
+                    continue
+                if others is None:
+                    called = self._names[:index] + self._names[index + 1 :]
+                    others = {word for names in called for word in names} - own
+                if _any_of(clause.low, others):
+                    continue
+            if clause.heat == "oven":
+                return "oven"
+            heat = clause.heat
+        return heat
+
+
+def heat_reaching(recipe: Recipe, index: int, sentences: tuple[Sentence, ...] = ()) -> Heat:
+    """The strongest heat that reaches one ingredient; for several, ask one :class:`Reach`."""
+    return Reach(recipe, sentences).of(index)
 
 
 def has_heat(text: str) -> bool:
     """Whether a sentence, in lower case, cooks anything at all."""
-    return _heat_of(text) != "none"
+    return _may_be_hot(text) and _heat_of(text) != "none"
+
+
+def _any_of(text: str, words: Set[str]) -> bool:
+    return not words.isdisjoint(tokens(text))
+
+
+def _may_be_hot(text: str) -> bool:
+    return not _HOT_WORDS.isdisjoint(_WORD.findall(text))
 
 
 def _heat_of(clause: str) -> Heat:
@@ -97,13 +148,13 @@ def _heat_of(clause: str) -> Heat:
     return "hob" if _HOB.search(text) else "none"
 
 
-def _clauses(sentence: Sentence) -> Iterator[tuple[str, list[Mention]]]:
-    start = 0
-    for end in (*(m.start() for m in _CLAUSE.finditer(sentence.low)), len(sentence.low)):
-        own = [
-            p.piece
-            for p in sentence.pieces
-            if start <= p.start < end and isinstance(p.piece, Mention)
-        ]
-        yield sentence.low[start:end], own
-        start = end
+def _clauses(sentences: Iterable[Sentence]) -> Iterator[_Clause]:
+    for sentence in sentences:
+        low, start = sentence.low, 0
+        hot = _may_be_hot(low)
+        named = [(p.start, p.piece.line) for p in sentence.pieces if isinstance(p.piece, Mention)]
+        for end in (*[m.start() for m in _CLAUSE.finditer(low)], len(low)):
+            text = low[start:end]
+            own = tuple([line for at, line in named if start <= at < end]) if named else ()
+            yield _Clause(sentence.part, text, own, _heat_of(text) if hot else "none")
+            start = end

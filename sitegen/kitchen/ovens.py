@@ -9,6 +9,7 @@ and ½ (110 and 120 °C, 225 and 250 °F) are common practice, from memory.
 from __future__ import annotations
 
 from fractions import Fraction
+from functools import lru_cache
 
 from sitegen.dish import MarginNote, OvenSetting, TemperaturePiece
 from sitegen.kitchen.printing import half_up
@@ -188,10 +189,11 @@ def _aside(oven: OvenSetting, heat: Temperature, region: str) -> str:
     return ", ".join(words for form, words in forms if form not in given)
 
 
-def _given(text: str) -> set[str]:
+@lru_cache(maxsize=1024)
+def _given(text: str) -> frozenset[str]:
     """The forms of an oven setting that a text gives: ``C``, ``C fan``, ``F``, ``F fan``, ``gas``."""
     heats = [s.what for s in spot(text, Place(0, 0)) if isinstance(s.what, Temperature)]
-    return {f"{h.unit} fan" if h.air == "fan" else h.unit for h in heats}
+    return frozenset(f"{h.unit} fan" if h.air == "fan" else h.unit for h in heats)
 
 
 def margin(heat: TemperaturePiece, region: str) -> MarginNote:

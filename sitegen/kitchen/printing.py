@@ -25,17 +25,31 @@ def half_up(value: Fraction, step: Fraction) -> Fraction:
     >>> half_up(Fraction(5, 2), Fraction(1))
     Fraction(3, 1)
     """
-    return ((value / step + Fraction(1, 2)).__floor__()) * step
+    over, under = value.numerator * step.denominator, value.denominator * step.numerator
+    steps = (2 * over + under) // (2 * under)  # in whole numbers: a page has hundreds of amounts
+    return Fraction(steps * step.numerator, step.denominator)
 
 
 def decimal(value: Fraction) -> str:
     """A terminating decimal without trailing zeros: ``Fraction(5, 4)`` is ``1.25``."""
-    whole, rest = divmod(value, 1)
+    return _digits(value)[0]
+
+
+def exact_decimal(value: Fraction) -> str | None:
+    """As :func:`decimal`; None if six places don't say it exactly: a third has no such decimal."""
+    digits, rest = _digits(value)
+    return None if rest else digits
+
+
+def _digits(value: Fraction) -> tuple[str, int]:
+    """At most six decimal places, and whether anything is left."""
+    under = value.denominator
+    whole, rest = divmod(value.numerator, under)
     digits = ""
     while rest and len(digits) < 6:
-        digit, rest = divmod(rest * 10, 1)
+        digit, rest = divmod(rest * 10, under)
         digits += str(digit)
-    return f"{whole}.{digits}" if digits else str(whole)
+    return f"{whole}.{digits}" if digits else str(whole), rest
 
 
 def rung(ladder: str, value: Fraction, noun: str = "") -> Printed:

@@ -76,7 +76,7 @@ def work_row(
         found = identify(line, kitchen.larder, recipe.file, problems)
         weighed = weigh(line, found.food, kitchen.region)
     alternatives = tuple(
-        work_row(index, alt, recipe, kitchen, problems) for alt in line.alternatives
+        [work_row(index, alt, recipe, kitchen, problems) for alt in line.alternatives]
     )
     swap = work_row(index, line.swap, recipe, kitchen, problems) if line.swap else None
     row = _row(index, line, found.food, weighed, other, kitchen.region, swap, alternatives)
@@ -160,6 +160,7 @@ def _row(
     fine = "fine" in traits
     measures = [m for m in (line.amount, *line.measures) if m is not None]
     apiece = [m for m in measures if m.apiece]
+    grams, millilitres = weighed.grams, weighed.millilitres
     metric = us = lead = None
     leading: Measure | None = None
     count = line.amount.terms[0] if line.amount else None
@@ -190,23 +191,35 @@ def _row(
         us=us,
         lead=lead,
         size="" if noun_in_lead else (line.amount.size if line.amount else ""),
-        preparation=", ".join([*map(_each_words, apiece), *filter(None, [line.preparation])]),
+        preparation=_preparation(line, apiece) if apiece else line.preparation,
         remarks=line.remarks,
         missing=_missing(line, food, other, metric, us, weightless),
-        cautions=tuple(c for c in CAUTIONS if c in traits),
-        grams=weighed.grams[0] if weighed.grams else None,
-        grams_upto=weighed.grams[1]
-        if weighed.grams and weighed.grams[1] != weighed.grams[0]
-        else None,
-        millilitres=weighed.millilitres[0] if weighed.millilitres else None,
+        cautions=tuple([c for c in CAUTIONS if c in traits]) if traits else (),
+        grams=grams[0] if grams else None,
+        grams_upto=_upper(grams) if grams else None,
+        millilitres=millilitres[0] if millilitres else None,
         larder_name=food.name if food else "",
         larder_source=food.source if food else "",
         reference=other.recipe.slug if other else "",
         swap=swap.row if swap else None,
-        alternatives=tuple(a.row for a in alternatives),
+        alternatives=tuple([a.row for a in alternatives]),
         optional="optional" in line.remarks,
         aisle=food.aisle if food else "",
     )
+
+
+def _upper(span: Span) -> Fraction | None:
+    """The upper end of a range; None where there is none."""
+    return None if span[0] is span[1] or span[0] == span[1] else span[1]
+
+
+def _over(span: Span, unit: Fraction) -> Span:
+    low = span[0] / unit
+    return low, low if span[0] is span[1] else span[1] / unit
+
+
+def _preparation(line: IngredientLine, apiece: list[Measure]) -> str:
+    return ", ".join([*map(_each_words, apiece), *filter(None, [line.preparation])])
 
 
 def _each_words(measure: Measure) -> str:
@@ -272,16 +285,16 @@ def _plural(word: str) -> str:
 def _metric(weighed: Weighed, food: Food | None, about: bool, fine: bool) -> Figure | None:
     liquid = food is not None and "liquid" in food.traits
     if weighed.millilitres and (liquid or weighed.grams is None):
-        low, high = weighed.millilitres
         basis = weighed.volume_basis or "the same volume in millilitres"
-        return worked_out("ml", low, high if high != low else None, basis, about)
+        return _worked_out("ml", weighed.millilitres, basis, about)
     if weighed.grams:
-        low, high = weighed.grams
         basis = weighed.grams_basis or "the same weight in grams"
-        return worked_out(
-            "g-fine" if fine else "g", low, high if high != low else None, basis, about
-        )
+        return _worked_out("g-fine" if fine else "g", weighed.grams, basis, about)
     return None
+
+
+def _worked_out(ladder: str, span: Span, basis: str, about: bool) -> Figure:
+    return worked_out(ladder, span[0], _upper(span), basis, about)
 
 
 def _us(weighed: Weighed, food: Food | None, about: bool) -> Figure | None:
@@ -289,14 +302,13 @@ def _us(weighed: Weighed, food: Food | None, about: bool) -> Figure | None:
     traits = food.traits if food else frozenset()
     spooned = "weighed" not in traits and (not weighed.counted or "liquid" in traits)
     if weighed.millilitres and spooned:
-        low, high = (ml / tsp() for ml in weighed.millilitres)
         basis = weighed.volume_basis or "the same volume in US measures"
-        return worked_out("us-volume", low, high if high != low else None, basis, about)
+        return _worked_out("us-volume", _over(weighed.millilitres, tsp()), basis, about)
     if weighed.grams:
-        low, high = (grams / ounce() for grams in weighed.grams)
-        if low >= (1 if weighed.counted else _SMALLEST_OUNCES):
+        ounces = _over(weighed.grams, ounce())
+        if ounces[0] >= (1 if weighed.counted else _SMALLEST_OUNCES):
             basis = weighed.grams_basis or "the same weight in ounces"
-            return worked_out("us-weight", low, high if high != low else None, basis, about)
+            return _worked_out("us-weight", ounces, basis, about)
     return None
 
 

@@ -48,10 +48,11 @@ NEAR = Fraction(1, 40)
 
 def mixed(value: Fraction) -> str:
     """A whole number with a kitchen fraction: ``Fraction(5, 4)`` is ``1¼``."""
-    whole, rest = divmod(value, 1)
+    whole, rest = divmod(value.numerator, value.denominator)
     if not rest:
         return str(whole)
-    glyph = _GLYPHS.get(str(rest)) or f"{' ' if whole else ''}{rest.numerator}/{rest.denominator}"
+    part = f"{rest}/{value.denominator}"
+    glyph = _GLYPHS.get(part) or f"{' ' if whole else ''}{part}"
     return f"{whole}{glyph}" if whole else glyph
 
 

@@ -4,12 +4,14 @@ from __future__ import annotations
 
 import re
 from fractions import Fraction
+from functools import lru_cache
+from typing import Literal
 
 from sitegen.dish import LengthPiece, Tin
 from sitegen.kitchen.printing import half_up
 from sitegen.kitchen.tables import mixed
 from sitegen.kitchen.units import factors, size_of
-from sitegen.reading.recipe import Length
+from sitegen.reading.recipe import NOWHERE, Length
 from sitegen.reading.source import Place
 from sitegen.reading.spans import spot
 
@@ -38,6 +40,7 @@ def in_cm(length: Length) -> tuple[Fraction, ...]:
     return tuple(side * factor for side in length.sides)
 
 
+@lru_cache(maxsize=1024)
 def read_tin(text: str) -> Tin | None:
     """The tin that a tool's words describe; None if they describe none or give no size.
 
@@ -109,7 +112,7 @@ def read_scoop(text: str) -> int | None:
     >>> read_scoop("no. 40 scoop")
     40
     """
-    found = _SCOOP.search(text)
+    found = _SCOOP.search(text) if "scoop" in text.lower() else None
     number = int(found[1] or found[2]) if found else 0
     return number if 4 <= number <= 120 else None
 
@@ -127,15 +130,17 @@ def scoop_ml(number: int) -> Fraction:
 
 def length_piece(length: Length, region: str) -> LengthPiece:
     """A length with the other system beside it: ``23 cm`` and ``9 in``."""
-    if length.unit == "in":
-        sides = [half_up(s, Fraction(1, 2) if s < 10 else Fraction(1)) for s in in_cm(length)]
-        unit = "cm"
-        words = [f"{float(s):g}" for s in sides]
-    else:
-        inches = [s / (factors()["in"] / 10) for s in in_cm(length)]
-        words = [mixed(max(_inch(i), Fraction(1, 8))) for i in inches]
-        unit = "in"
-    return LengthPiece(length.text, f"{' × '.join(words)} {unit}", length)
+    return LengthPiece(length.text, _other_system(length.sides, length.unit), length)
+
+
+@lru_cache(maxsize=1024)
+def _other_system(sides: tuple[Fraction, ...], unit: Literal["cm", "mm", "in"]) -> str:
+    own = in_cm(Length(NOWHERE, "", sides, unit))
+    if unit == "in":
+        cm = [half_up(s, Fraction(1, 2) if s < 10 else Fraction(1)) for s in own]
+        return f"{' × '.join(f'{float(s):g}' for s in cm)} cm"
+    inches = [s / (factors()["in"] / 10) for s in own]
+    return f"{' × '.join(mixed(max(_inch(i), Fraction(1, 8))) for i in inches)} in"
 
 
 def _inch(value: Fraction) -> Fraction:

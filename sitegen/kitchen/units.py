@@ -11,7 +11,7 @@ from __future__ import annotations
 import json
 from dataclasses import dataclass
 from fractions import Fraction
-from functools import cache
+from functools import cache, lru_cache
 from importlib.resources import files
 from typing import Literal
 
@@ -316,10 +316,16 @@ def size_of(unit: str, region: str) -> Fraction | None:
     >>> size_of("tbsp", "au")
     Fraction(20, 1)
     """
-    meaning: str | Fraction | None = _FIXED.get(unit) or _MEANINGS[region].get(unit)
-    if isinstance(meaning, Fraction):
-        return meaning
-    return factors().get(meaning or unit)
+    return _sizes(region).get(unit)
+
+
+@cache
+def _sizes(region: str) -> dict[str, Fraction]:
+    """Every size that has a name in ``region``: one table, since each amount asks it."""
+    sizes = dict(factors())
+    for unit, meaning in (_MEANINGS[region] | _FIXED).items():
+        sizes[unit] = meaning if isinstance(meaning, Fraction) else factors()[meaning]
+    return sizes
 
 
 def dimension_of(unit: str) -> Dimension:
@@ -328,6 +334,7 @@ def dimension_of(unit: str) -> Dimension:
     return known.dimension if known else "count"
 
 
+@lru_cache(maxsize=1024)
 def meaning_of(unit: str, region: str) -> str:
     """What a regional unit is taken to be, for the page's note: ``1 cup is 250 ml``."""
     size = size_of(unit, region)

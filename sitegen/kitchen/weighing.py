@@ -15,7 +15,10 @@ from sitegen.reading.naming import stem
 from sitegen.reading.recipe import Amount, IngredientLine, Measure
 
 Span = tuple[Fraction, Fraction]
-"""A low and a high end; equal when there is no range."""
+"""A low and a high end; when there is no range, one and the same number."""
+
+_ONE = Fraction(1)
+_ONCE: Span = (_ONE, _ONE)
 
 _LARDER_UNIT = {
     "fl oz": "fl_oz",
@@ -62,24 +65,40 @@ class Weighed:
 
 
 def _span(amount: Amount) -> Span:
-    return amount.value, amount.upto if amount.upto is not None else amount.value
+    return amount.value, amount.value if amount.upto is None else amount.upto
 
 
 def _sum(measure: Measure, region: str) -> Span:
+    if len(measure.terms) == 1:
+        term = measure.terms[0]
+        size = size_of(term.unit, region) or _ONE
+        return _times(_span(term), (size, size))
     low = high = Fraction(0)
     for term in measure.terms:
-        size = size_of(term.unit, region) or Fraction(1)
+        size = size_of(term.unit, region) or _ONE
         a, b = _span(term)
         low, high = low + a * size, high + b * size
     return low, high
 
 
 def _times(span: Span, factor: Span) -> Span:
+    """The product of both ends. Where there is no range, it is reckoned once."""
+    if span[0] is span[1] and factor[0] is factor[1]:
+        one = span[0] if factor[0] == 1 else span[0] * factor[0]
+        return one, one
     return span[0] * factor[0], span[1] * factor[1]
 
 
 def density(food: Food, unit: str, states: tuple[str, ...]) -> tuple[Fraction, str] | None:
     """Grams per ml of ``food``, from its measure nearest in size to ``unit``; and whose it is."""
+    asked = ("density", unit, states)
+    if asked not in food.worked:
+        food.worked[asked] = _density(food, unit, states)
+    found: tuple[Fraction, str] | None = food.worked[asked]
+    return found
+
+
+def _density(food: Food, unit: str, states: tuple[str, ...]) -> tuple[Fraction, str] | None:
     wanted = _LARDER_UNIT.get(unit, unit)
     wanted = wanted if wanted in VOLUME_ML else "cup"
     for state in (*states, ""):
@@ -98,11 +117,11 @@ def density(food: Food, unit: str, states: tuple[str, ...]) -> tuple[Fraction, s
 def weigh(line: IngredientLine, food: Food | None, region: str) -> Weighed:
     """Grams and millilitres of a line, with how they were reckoned."""
     measures = _in_order(line)
-    count = _span(line.amount.terms[0]) if line.amount else (Fraction(1), Fraction(1))
+    count = _span(line.amount.terms[0]) if line.amount else _ONCE
     grams = millilitres = None
     as_bought = False
     for measure in measures:
-        each = count if measure.apiece else (Fraction(1), Fraction(1))
+        each = count if measure.apiece else _ONCE
         dimension = dimension_of(measure.unit)
         if dimension == "weight" and grams is None:
             grams, as_bought = _times(_sum(measure, region), each), not line.part_of
@@ -177,7 +196,8 @@ def _by_larder(line: IngredientLine, food: Food, known: Weighed) -> Weighed:
         found = density(food, "cup", line.states)
         if found:
             per_ml, whose = found
-            millilitres = grams[0] / per_ml, grams[1] / per_ml
+            low = grams[0] / per_ml
+            millilitres = low, low if grams[0] is grams[1] else grams[1] / per_ml
             volume_basis = f"from {whose}"
     return Weighed(grams, millilitres, basis, volume_basis, as_bought, counted)
 

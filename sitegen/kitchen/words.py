@@ -15,7 +15,9 @@ _TAG = re.compile(r"<[^>]+>")
 
 def strip_tags(text: str) -> str:
     """HTML that this program rendered, as plain text."""
-    return html.unescape(_TAG.sub("", text))
+    if "<" in text:
+        text = _TAG.sub("", text)
+    return html.unescape(text) if "&" in text else text
 
 
 def duration_words(seconds: int, upto: int | None = None) -> str:
@@ -66,8 +68,7 @@ def row_words(row: LedgerRow, units: str) -> str:
         head = f"{figures[0]}{rest} {name}"
     else:
         head = name
-    tail = [row.preparation, *row.remarks]
-    text = ", ".join([head, *[t for t in tail if t]])
+    text = ", ".join([head, *[t for t in (row.preparation, *row.remarks) if t]])
     for other in row.alternatives:
         text += f", or {row_words(other, units)}"
     return text

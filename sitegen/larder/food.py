@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
-from typing import Final
+from typing import Any, Final
 
 _TSP_ML: Final = Fraction("4.92892159375")  # US teaspoon, NIST Handbook 44, Appendix C
 
@@ -68,6 +68,9 @@ class Food:
     classes: frozenset[str] = frozenset()
     unsure_classes: frozenset[str] = frozenset()
     traits: frozenset[str] = frozenset()
+    worked: dict[Any, Any] = field(default_factory=dict, init=False, repr=False, compare=False)
+    """What has been reckoned from its figures before: they never change, and recipes ask again and
+    again for the same few measures of the same few foods."""
 
     def grams_per(self, unit: str, state: str = "") -> Measure | None:
         """The weight of one `unit` of this food in `state`, or None if nothing tells.
@@ -81,6 +84,13 @@ class Food:
         Flour weighs 125 g a cup (SR28 20081) and has no measure in millilitres, so
         ``flour.grams_per("ml").grams`` is 125 / 236.588… = 0.528….
         """
+        asked = ("weight", unit, state)
+        if asked not in self.worked:
+            self.worked[asked] = self._grams_per(unit, state)
+        found: Measure | None = self.worked[asked]
+        return found
+
+    def _grams_per(self, unit: str, state: str) -> Measure | None:
         for wanted in dict.fromkeys((state, _SAME_STATE.get(state, state), "")):
             same = [m for m in self.measures if m.state == wanted]
             for measure in same:

@@ -6,7 +6,7 @@ changes nothing, so parts, dishes within dishes and swaps all go the same way.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 
 # A nutrient that is part of another is never more than its whole.
@@ -106,17 +106,24 @@ class Contents:
     @property
     def totals(self) -> dict[str, float]:
         """Nutrients of the whole batch, of what is known."""
+        return dict(self._summed())
+
+    def _summed(self) -> dict[str, float]:
         if not self._totals:
-            self._totals.update(_sum(p.nutrients for p in self.portions))
-        return dict(self._totals)
+            self._totals.update(_sum([p.nutrients for p in self.portions]))
+        return self._totals
+
+    def total(self, key: str) -> float | None:
+        """One nutrient of the whole batch; None if it is known of no ingredient."""
+        return self._summed().get(key)
 
     @property
     def ends(self) -> tuple[dict[str, float], dict[str, float]] | None:
         """The totals if every range is taken at its low end, and at its high end."""
         if all(p.ends is None for p in self.portions):
             return None
-        low = _sum(p.ends[0] if p.ends else p.nutrients for p in self.portions)
-        return low, _sum(p.ends[1] if p.ends else p.nutrients for p in self.portions)
+        low = _sum([p.ends[0] if p.ends else p.nutrients for p in self.portions])
+        return low, _sum([p.ends[1] if p.ends else p.nutrients for p in self.portions])
 
     @property
     def eaten(self) -> float | None:
@@ -127,7 +134,7 @@ class Contents:
 
     def incomplete(self, key: str) -> bool:
         """Whether some ingredient's figure for ``key`` is missing or only a lower bound."""
-        return any(p.gap(key) != 0 for p in self.portions)
+        return any(p.gap(key) != 0 for p in self._gapped(key))
 
     def gap(self, key: str) -> float | None:
         """The most that the missing figures of ``key`` could add to the batch; None if no telling.
@@ -135,15 +142,19 @@ class Contents:
         A part is never more than its whole (sugars than carbohydrate, saturates than fat), and no
         nutrient in grams is more than the food itself.
         """
-        gaps = [p.gap(key) for p in self.portions]
+        gaps = [p.gap(key) for p in self._gapped(key)]
         known = [g for g in gaps if g is not None]
-        return sum(known) if len(known) == len(gaps) else None
+        return sum(known, 0.0) if len(known) == len(gaps) else None
+
+    def _gapped(self, key: str) -> list[Portion]:
+        """The portions that may lack something of ``key``: as a rule none."""
+        return [p for p in self.portions if key not in p.nutrients or key in p.lacks]
 
     @property
     def covers(self) -> float:
         """The share of the eaten weight whose energy is known, 0 to 1; unknown weights apart."""
-        whole = sum(p.eaten or 0.0 for p in self.portions)
-        known = sum((p.eaten or 0.0) * p.covered for p in self.portions if _has_energy(p))
+        whole = sum([p.eaten or 0.0 for p in self.portions])
+        known = sum([(p.eaten or 0.0) * p.covered for p in self.portions if _has_energy(p)])
         return known / whole if whole else 0.0
 
     @property
@@ -156,41 +167,51 @@ def _has_energy(portion: Portion) -> bool:
     return "energy_kcal" in portion.nutrients
 
 
-def _sum(maps: Iterable[Mapping[str, float]]) -> dict[str, float]:
+def _sum(maps: Sequence[Mapping[str, float]]) -> dict[str, float]:
     totals: dict[str, float] = {}
     for nutrients in maps:
-        for key, amount in nutrients.items():
-            totals[key] = totals.get(key, 0.0) + amount
+        if totals.keys() == nutrients.keys():  # as a rule: the table has nearly all of every food
+            for key, amount in nutrients.items():
+                totals[key] += amount
+        else:
+            for key, amount in nutrients.items():
+                totals[key] = totals.get(key, 0.0) + amount
     return totals
 
 
 def merge(first: Contents, second: Contents) -> Contents:
-    """Both together. The batch's weight is left open: it is known only once all is in.
+    """Both together; see :func:`merge_all`."""
+    return merge_all((first, second))
+
+
+def merge_all(parts: Sequence[Contents]) -> Contents:
+    """All of them together. The batch's weight is left open: it is known only once all is in.
 
     What is certain outweighs what is possible: an allergen that one surely contains is no longer
     among those that a packet may bring.
     """
-    contains = _brought(first.contains, second.contains)
-    classes = first.classes | second.classes
+    contains = _brought([p.contains for p in parts if p.contains])
+    classes = frozenset().union(*[p.classes for p in parts])
     return Contents(
-        portions=first.portions + second.portions,
+        portions=tuple([portion for p in parts for portion in p.portions]),
         contains=contains,
-        swapped=_without(_brought(first.swapped, second.swapped), contains),
-        may_contain=_without(_brought(first.may_contain, second.may_contain), contains),
+        swapped=_without(_brought([p.swapped for p in parts if p.swapped]), contains),
+        may_contain=_without(_brought([p.may_contain for p in parts if p.may_contain]), contains),
         classes=classes,
-        unsure_classes=(first.unsure_classes | second.unsure_classes) - classes,
-        traits=first.traits | second.traits,
-        unknown=tuple(dict.fromkeys(first.unknown + second.unknown)),
-        varies=tuple(dict.fromkeys(first.varies + second.varies)),
-        told=tuple(dict.fromkeys(first.told + second.told)),
+        unsure_classes=frozenset().union(*[p.unsure_classes for p in parts]) - classes,
+        traits=frozenset().union(*[p.traits for p in parts]),
+        unknown=tuple(dict.fromkeys([name for p in parts for name in p.unknown])),
+        varies=tuple(dict.fromkeys([name for p in parts for name in p.varies])),
+        told=tuple(dict.fromkeys([name for p in parts for name in p.told])),
     )
 
 
-def _brought(first: Brought, second: Brought) -> Brought:
-    return {
-        key: tuple(dict.fromkeys((*first.get(key, ()), *second.get(key, ()))))
-        for key in sorted(first.keys() | second.keys())
-    }
+def _brought(parts: Sequence[Brought]) -> Brought:
+    found: dict[str, dict[str, None]] = {}
+    for part in parts:
+        for key, foods in part.items():
+            found.setdefault(key, {}).update(dict.fromkeys(foods))
+    return {key: tuple(found[key]) for key in sorted(found)}
 
 
 def _without(brought: Brought, sure: Brought) -> Brought:

@@ -54,58 +54,7 @@ def alcohol_left(cooking: Cooking) -> float:
     return left
 
 
-_EGG_BAKED: Final = {
-    "vitamin_c_mg": 0.80,
-    "thiamin_mg": 0.80,
-    "riboflavin_mg": 0.95,
-    "niacin_mg": 0.90,
-    "vitamin_b6_mg": 0.95,
-    "folate": 0.75,
-    "vitamin_b12_ug": 0.80,
-}
-_FLOUR_BAKED: Final = {
-    "vitamin_c_mg": 0.80,
-    "thiamin_mg": 0.80,
-    "riboflavin_mg": 0.90,
-    "niacin_mg": 0.90,
-    "vitamin_b6_mg": 0.90,
-    "folate": 0.70,
-}
-_MILK_HEATED: Final = {
-    "vitamin_c_mg": 0.85,
-    "thiamin_mg": 0.90,
-    "folate": 0.85,
-    "vitamin_b12_ug": 0.80,
-}
-_MEAT_KEPT: Final = {"thiamin_mg": 0.60, "vitamin_b12_ug": 0.70}
-_MEAT_POURED: Final = {
-    "calcium_mg": 0.85,
-    "iron_mg": 0.95,
-    "magnesium_mg": 0.65,
-    "potassium_mg": 0.60,
-    "sodium_mg": 0.65,
-    "thiamin_mg": 0.45,
-}
-
 _FOLATES: Final = ("folate_ug", "folic_acid_ug", "food_folate_ug", "folate_dfe_ug")
-_MEAT_GROUPS: Final = ("10", "13", "17")  # SR28's groups for pork, beef, lamb, veal and game
-_VITAMINS: Final = ("vitamin_c_mg", "thiamin_mg", "folate_ug")
-_RAW: Final = "as raw: no retention factor for it is at hand"
-
-
-def retention(food: Food, cooking: Cooking) -> tuple[Mapping[str, float], str]:
-    """The shares kept of each nutrient that changes, and the code of the table's row."""
-    if not cooking.heated:
-        return {}, ""
-    if "raw-egg" in food.traits and cooking.oven:
-        return _spread(_EGG_BAKED), "0101"
-    if "raw-flour" in food.traits and cooking.oven:
-        return _spread(_FLOUR_BAKED), "0301"
-    if food.name.endswith("milk") and "dairy" in food.classes and "liquid" in food.traits:
-        return _spread(_MILK_HEATED), "2151"
-    if "meat" in food.classes and food.number[:2] in _MEAT_GROUPS and cooking.wet:
-        return (_MEAT_POURED, "2004") if cooking.poured_off else (_MEAT_KEPT, "2003")
-    return {}, ""
 
 
 def _spread(shares: Mapping[str, float]) -> dict[str, float]:
@@ -116,19 +65,81 @@ def _spread(shares: Mapping[str, float]) -> dict[str, float]:
     return found
 
 
+_EGG_BAKED: Final = _spread(
+    {
+        "vitamin_c_mg": 0.80,
+        "thiamin_mg": 0.80,
+        "riboflavin_mg": 0.95,
+        "niacin_mg": 0.90,
+        "vitamin_b6_mg": 0.95,
+        "folate": 0.75,
+        "vitamin_b12_ug": 0.80,
+    }
+)
+_FLOUR_BAKED: Final = _spread(
+    {
+        "vitamin_c_mg": 0.80,
+        "thiamin_mg": 0.80,
+        "riboflavin_mg": 0.90,
+        "niacin_mg": 0.90,
+        "vitamin_b6_mg": 0.90,
+        "folate": 0.70,
+    }
+)
+_MILK_HEATED: Final = _spread(
+    {
+        "vitamin_c_mg": 0.85,
+        "thiamin_mg": 0.90,
+        "folate": 0.85,
+        "vitamin_b12_ug": 0.80,
+    }
+)
+_MEAT_KEPT: Final = {"thiamin_mg": 0.60, "vitamin_b12_ug": 0.70}
+_MEAT_POURED: Final = {
+    "calcium_mg": 0.85,
+    "iron_mg": 0.95,
+    "magnesium_mg": 0.65,
+    "potassium_mg": 0.60,
+    "sodium_mg": 0.65,
+    "thiamin_mg": 0.45,
+}
+
+_MEAT_GROUPS: Final = ("10", "13", "17")  # SR28's groups for pork, beef, lamb, veal and game
+_VITAMINS: Final = ("vitamin_c_mg", "thiamin_mg", "folate_ug")
+_RAW: Final = "as raw: no retention factor for it is at hand"
+
+
+def retention(food: Food, cooking: Cooking) -> tuple[Mapping[str, float], str]:
+    """The shares kept of each nutrient that changes, and the code of the table's row."""
+    if not cooking.heated:
+        return {}, ""
+    if "raw-egg" in food.traits and cooking.oven:
+        return _EGG_BAKED, "0101"
+    if "raw-flour" in food.traits and cooking.oven:
+        return _FLOUR_BAKED, "0301"
+    if food.name.endswith("milk") and "dairy" in food.classes and "liquid" in food.traits:
+        return _MILK_HEATED, "2151"
+    if "meat" in food.classes and food.number[:2] in _MEAT_GROUPS and cooking.wet:
+        return (_MEAT_POURED, "2004") if cooking.poured_off else (_MEAT_KEPT, "2003")
+    return {}, ""
+
+
 def after_cooking(
     food: Food, nutrients: Mapping[str, float], cooking: Cooking
 ) -> tuple[dict[str, float], list[str]]:
     """The nutrients of one ingredient once cooked, and what was taken off, in words."""
     notes: list[str] = []
     kept, code = retention(food, cooking)
-    cooked = {key: value * kept.get(key, 1.0) for key, value in nutrients.items()}
+    cooked = dict(nutrients)
+    for key, share in kept.items():
+        if key in cooked:
+            cooked[key] *= share
     if kept:
         notes.append(f"after heat by USDA retention factors, code {code}")
     elif cooking.heated and any(nutrients.get(key) for key in _VITAMINS):
         notes.append(_RAW)
     alcohol = nutrients.get("alcohol_g", 0.0)
-    left = alcohol_left(cooking)
+    left = alcohol_left(cooking) if alcohol else 1.0
     if alcohol and left < 1:
         cooked["alcohol_g"] = alcohol * left
         gone = alcohol * (1 - left) * KCAL_PER_GRAM_OF_ALCOHOL

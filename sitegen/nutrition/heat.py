@@ -7,6 +7,7 @@ may be left, never less.
 from __future__ import annotations
 
 import re
+from collections.abc import Iterable
 from dataclasses import dataclass
 from functools import lru_cache
 from typing import Final
@@ -33,71 +34,136 @@ def _words(text: str) -> re.Pattern[str]:
     return re.compile(rf"\b(?:{text})\b", re.IGNORECASE)
 
 
-_OVEN: Final = _words("bake|bakes|baked|baking|roast|roasting|roasted|oven")
-_WET: Final = _words(r"simmer\w*|boil\w*|stew\w*|brais\w*|poach\w*|steam\w*|bubbl\w*|reduc\w*")
-_DRY: Final = re.compile(
-    r"\b(?:fry|fries|fried|frying|saut\w+|sweat|brown(?:ed)?\b(?! sugar)|sear\w*|grill\w*|griddle"
-    r"|toast|cook|melt|warm|heat|soften)\b",
-    re.IGNORECASE,
+# What a word says by itself. A step is looked at word by word, each word in a table: far less work
+# than trying every expression at every letter, and a method has few different words.
+_SAYS_OVEN, _SAYS_WET, _SAYS_DRY, _SAYS_BROWN, _SAYS_FLAMED, _SAYS_ON_TOP = (
+    1 << n for n in range(6)
 )
-_OFF: Final = re.compile(
-    r"\b(?:pour|spoon|tip) (?:off|away)\b[^.]*\b(?:fat|juices|drippings)\b", re.IGNORECASE
-)
-_FLAMED: Final = _words(r"flam(?:e|ed|b[eé]\w*)|ignite|set (?:it|the pan) alight")
+_SENSES: Final = {
+    **dict.fromkeys("bake bakes baked baking roast roasting roasted oven".split(), _SAYS_OVEN),
+    **dict.fromkeys(
+        "fry fries fried frying sweat griddle toast cook melt warm heat soften".split(), _SAYS_DRY
+    ),
+    **dict.fromkeys(("brown", "browned"), _SAYS_BROWN),
+    **dict.fromkeys(("flame", "flamed", "ignite"), _SAYS_FLAMED),
+    **dict.fromkeys(("brush", "drizzle", "sprinkle"), _SAYS_ON_TOP),
+}
+_BEGINNINGS: Final = {
+    **dict.fromkeys("simmer boil stew brais poach steam bubbl reduc".split(), _SAYS_WET),
+    **dict.fromkeys(("sear", "grill"), _SAYS_DRY),
+    **dict.fromkeys(("flambe", "flambé"), _SAYS_FLAMED),
+}
+_WORD: Final = re.compile(r"\w+")
+_BROWN: Final = re.compile(r"\bbrown(?:ed)?\b(?! sugar)")
+_OFF: Final = re.compile(r"\b(?:pour|spoon|tip) (?:off|away)\b[^.]*\b(?:fat|juices|drippings)\b")
+_ALIGHT: Final = re.compile(r"\bset (?:it|the pan) alight\b")
+_OVER: Final = re.compile(r"\b(?:spoon\w* over|pour\w* over|over the top)\b")
 _NOT_HEAT: Final = re.compile(
     r"\bheat the oven\b|\bpreheat\w*\b|\boff the heat\b|\bremove from the heat\b"
-    r"|\boven gloves?\b|\bboiled water\b",
-    re.IGNORECASE,
+    r"|\boven gloves?\b|\bboiled water\b"
 )
 _IDLE: Final = _words(
     r"cool\w*|chill\w*|fridge|rest|rests|resting|stand|stands|leave|prove|proves|rise|rises|soak\w*"
     r"|marinat\w*|set aside|freez\w*|overnight"
 )
-_ON_TOP: Final = _words(r"brush|drizzle|sprinkle|spoon\w* over|pour\w* over|over the top")
 _CLAUSE: Final = re.compile(r"[.;:]\s|,\s(?:then|and)\s")
 _OVERNIGHT_SECONDS: Final = 8 * 3600
 
 
+class Method:
+    """The steps of one recipe, read for heat once; each ingredient then asks how it is cooked."""
+
+    def __init__(self, recipe: Recipe) -> None:
+        self._lines = recipe.lines
+        self._steps = recipe.steps
+        self._named_first: dict[int, int] = {}
+        for place, step in enumerate(self._steps):
+            for piece in step.pieces:
+                if isinstance(piece, Mention):
+                    self._named_first.setdefault(piece.line, place)
+        self._said: list[Cooking] | None = None
+        self._from: dict[int, Cooking] = {}
+
+    def cooking_of(self, index: int) -> Cooking:
+        """How the ingredient ``index`` is cooked, from the step that first names it onwards.
+
+        Minutes are those of clauses with heat in them and no rest, at the lower end of each range.
+        """
+        begun = self._named_first.get(index)
+        remarks = self._lines[index].remarks
+        if begun is None or any(r.startswith("to serve") or r == "to garnish" for r in remarks):
+            return Cooking()
+        found = self._from.get(begun)
+        if found is None:
+            found = self._from[begun] = self._onwards(begun)
+        return found
+
+    def _onwards(self, begun: int) -> Cooking:
+        if self._said is None:
+            self._said = [_said(step) for step in self._steps]
+        said = self._said[begun:]
+        minutes = 0.0
+        for one in said:
+            minutes += one.minutes
+        return Cooking(
+            oven=any(one.oven for one in said),
+            wet=any(one.wet for one in said),
+            heated=any(one.heated for one in said),
+            minutes=minutes,
+            poured_off=any(one.poured_off for one in said),
+            flamed=any(one.flamed for one in said),
+            overnight=any(one.overnight for one in said),
+            on_top=said[0].on_top,
+        )
+
+
 def cooking_of(recipe: Recipe, index: int) -> Cooking:
-    """How the ingredient ``index`` is cooked, from the step that first names it onwards.
-
-    Minutes are those of clauses with heat in them and no rest, at the lower end of each range.
-    """
-    line = recipe.lines[index]
-    if any(r.startswith("to serve") or r == "to garnish" for r in line.remarks):
-        return Cooking()
-    oven = wet = heated = off = flamed = overnight = on_top = begun = False
-    minutes = 0.0
-    for step in recipe.steps:
-        named = any(isinstance(p, Mention) and p.line == index for p in step.pieces)
-        said = _said(step.text)
-        on_top = on_top or (named and not begun and said.on_top)
-        begun = begun or named
-        if not begun:
-            continue
-        hot = said.heated
-        oven, wet, heated = oven or said.oven, wet or said.wet, heated or hot
-        off = off or said.poured_off
-        flamed = flamed or said.flamed
-        overnight = overnight or (not hot and _is_overnight(step))
-        if hot:
-            minutes += _minutes_of_heat(step)
-    return Cooking(oven, wet, heated, minutes, off, flamed, overnight, on_top)
+    """How one ingredient is cooked; see :meth:`Method.cooking_of`."""
+    return Method(recipe).cooking_of(index)
 
 
-@lru_cache(maxsize=512)
-def _said(step: str) -> Cooking:
-    """What the words of one step say; each ingredient of a recipe asks it of every step."""
-    text = _NOT_HEAT.sub(" ", step)
-    oven, wet = bool(_OVEN.search(text)), bool(_WET.search(text))
+def _said(step: Step) -> Cooking:
+    """What one step says; its minutes are those of heat, its night is one without heat."""
+    text = step.text.lower()
+    words = set(_WORD.findall(text))
+    on_top = _senses(words) & _SAYS_ON_TOP or ("over" in words and _OVER.search(text))
+    if "heat" in text or "oven glove" in text or "boiled water" in text:
+        text = _NOT_HEAT.sub(" ", text)
+        words = set(_WORD.findall(text))
+    senses = _senses(words)
+    oven, wet = bool(senses & _SAYS_OVEN), bool(senses & _SAYS_WET)
+    dry = senses & _SAYS_DRY or (senses & _SAYS_BROWN and _BROWN.search(text))
+    hot = oven or wet or bool(dry)
     return Cooking(
         oven,
         wet,
-        oven or wet or bool(_DRY.search(text)),
-        poured_off=bool(_OFF.search(text)),
-        flamed=bool(_FLAMED.search(text)),
-        on_top=bool(_ON_TOP.search(step)),
+        hot,
+        _minutes_of_heat(step) if hot else 0.0,
+        poured_off=bool(("off" in words or "away" in words) and _OFF.search(text)),
+        flamed=bool(senses & _SAYS_FLAMED or ("alight" in words and _ALIGHT.search(text))),
+        overnight=not hot and _is_overnight(step),
+        on_top=bool(on_top),
     )
+
+
+def _senses(words: Iterable[str]) -> int:
+    found = 0
+    for word in words:
+        found |= _sense(word)
+    return found
+
+
+@lru_cache(maxsize=4096)
+def _sense(word: str) -> int:
+    whole = _SENSES.get(word)
+    if whole is not None:
+        return whole
+    if word.startswith("saut") and len(word) > len("saut"):
+        return _SAYS_DRY
+    for beginning, sense in _BEGINNINGS.items():
+        if word.startswith(beginning):
+            return sense
+    return 0
 
 
 def _is_overnight(step: Step) -> bool:
