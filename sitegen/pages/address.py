@@ -108,7 +108,11 @@ def relative(here: str, there: str) -> str:
     >>> relative("recipes/rye.html", "assets/sheet.css")
     '../assets/sheet.css'
     """
-    folder = here.rpartition("/")[0]
+    return _from(here.rpartition("/")[0], there)
+
+
+@lru_cache(maxsize=4096)  # every page names what its frame names
+def _from(folder: str, there: str) -> str:
     if _PLAIN.fullmatch(there) and not f"{folder}/".startswith(f"{there}/"):
         up = ""
         while folder and not there.startswith(f"{folder}/"):
@@ -117,7 +121,7 @@ def relative(here: str, there: str) -> str:
     path, mark, rest = re.match(r"([^?#]*)([?#]?)(.*)", there, re.S).groups()  # type: ignore[union-attr]
     if not path:
         return there
-    return quote(posixpath.relpath(path, posixpath.dirname(here) or "."), safe="/~") + mark + rest
+    return quote(posixpath.relpath(path, folder or "."), safe="/~") + mark + rest
 
 
 def absolute(base: str, there: str) -> str:

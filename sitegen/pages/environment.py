@@ -72,6 +72,7 @@ def make_environment(house: Mapping[str, Path], own: tuple[Path, ...]) -> Enviro
     environment.tests["temperature"] = _is("TemperaturePiece")
     environment.tests["length_piece"] = _is("LengthPiece")
     environment.tests["in_blocks"] = in_blocks
+    environment.tests["linking"] = linking
     environment.filters["trusted"] = trusted
     return environment
 
@@ -86,7 +87,12 @@ _BLOCK = re.compile(r"<(?:p|ul|ol|dl|pre|blockquote|table|figure|h[1-6]|hr)[\s>]
 
 def in_blocks(pieces: Iterable[object]) -> bool:
     """Whether a step is more than one run of text, so that it can't stand in a paragraph."""
-    return any(isinstance(piece, str) and _BLOCK.search(piece) for piece in pieces)
+    return any(isinstance(p, str) and "<" in p and _BLOCK.search(p) for p in pieces)
+
+
+def linking(pieces: Iterable[object]) -> bool:
+    """Whether a step links or shows a picture, so that its HTML depends on the page it stands on."""
+    return any(isinstance(p, str) and ("<a " in p or "<img " in p) for p in pieces)
 
 
 @lru_cache(maxsize=4096)
