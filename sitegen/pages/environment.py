@@ -25,9 +25,8 @@ from jinja2 import (
     PrefixLoader,
     StrictUndefined,
 )
-from markupsafe import Markup
-
 from sitegen.pages.figures import draw_figure, held, tight
+from sitegen.pages.pieces import choices, food, measures, words
 from sitegen.pages.recent import Once
 
 HOUSE = "house"
@@ -61,25 +60,17 @@ def make_environment(house: Mapping[str, Path], own: tuple[Path, ...]) -> Enviro
         "figure": draw_figure,
         "tight": tight,
         "held": held,
+        "words": words,
+        "measures": measures,
+        "food": food,
+        "choices": choices,
         "sentence": sentence,
         "duration": duration,
-        "once": Once(most=1024),  # for a recipe and its card
         "often": Once(most=16384),  # for what stands on many pages
     }
     environment.filters.update(filters)
-    environment.tests["amount"] = _is("AmountPiece")
-    environment.tests["time_span"] = _is("TimePiece")
-    environment.tests["temperature"] = _is("TemperaturePiece")
-    environment.tests["length_piece"] = _is("LengthPiece")
     environment.tests["in_blocks"] = in_blocks
-    environment.tests["linking"] = linking
-    environment.filters["trusted"] = trusted
     return environment
-
-
-def trusted(html: str) -> Markup:
-    """HTML that the program's own Markdown renderer made; for nothing else."""
-    return Markup(html)
 
 
 _BLOCK = re.compile(r"<(?:p|ul|ol|dl|pre|blockquote|table|figure|h[1-6]|hr)[\s>]")
@@ -88,11 +79,6 @@ _BLOCK = re.compile(r"<(?:p|ul|ol|dl|pre|blockquote|table|figure|h[1-6]|hr)[\s>]
 def in_blocks(pieces: Iterable[object]) -> bool:
     """Whether a step is more than one run of text, so that it can't stand in a paragraph."""
     return any(isinstance(p, str) and "<" in p and _BLOCK.search(p) for p in pieces)
-
-
-def linking(pieces: Iterable[object]) -> bool:
-    """Whether a step links or shows a picture, so that its HTML depends on the page it stands on."""
-    return any(isinstance(p, str) and ("<a " in p or "<img " in p) for p in pieces)
 
 
 @lru_cache(maxsize=4096)
@@ -116,7 +102,3 @@ def duration(minutes: int) -> str:
 def long_date(day: date, language: str) -> str:
     """A date in the site's language: ``4 October 2026``."""
     return str(format_date(day, "long", locale=language.replace("-", "_")))
-
-
-def _is(kind: str) -> Callable[[object], bool]:
-    return lambda value: type(value).__name__ == kind

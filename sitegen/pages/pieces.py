@@ -1,0 +1,114 @@
+"""The words of a step and the cells of a ledger's row, with the values in them, as HTML.
+
+Done here and not in a template, since it is the most of what a recipe's page does. A row, and a step
+that links to nothing, read the same on a recipe and on its card; they are written once for both.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from markupsafe import Markup, escape
+
+from sitegen.dish import AmountPiece, DishPiece, Figure, LedgerRow, StepView, TimePiece
+from sitegen.pages.figures import draw_figure, held, tight
+from sitegen.pages.recent import Recent
+
+BETWEEN = '<span class="between">&nbsp;· </span>'
+"""Between the figures of the two systems, of which a reader may see one."""
+
+Linked = Callable[[str], str]
+
+
+def words(step: StepView, us_first: bool, linked: Linked) -> Markup:
+    """A step; ``linked`` puts the links and pictures in the author's own HTML right."""
+    if any(isinstance(p, str) and ("<a " in p or "<img " in p) for p in step.pieces):
+        return _words(step, us_first, linked)
+    return _unlinked(step, us_first)
+
+
+def _words(step: StepView, us_first: bool, linked: Linked) -> Markup:
+    return Markup("".join([draw(piece, us_first, linked) for piece in step.pieces]))
+
+
+_unlinked = Recent(lambda step, us_first: _words(step, us_first, held), most=512)
+
+
+def draw(piece: DishPiece, us_first: bool, linked: Linked) -> str:
+    """A run of HTML, or a value."""
+    if isinstance(piece, str):
+        return linked(piece)
+    if isinstance(piece, AmountPiece):
+        shown = draw_figure(piece.lead) if piece.lead else pair(piece.metric, piece.us, us_first)
+        amount = f' <span class="amount">{shown}</span>' if shown else ""
+        return f"{escape(piece.words)}{amount}"
+    text = escape(tight(piece.text))
+    if isinstance(piece, TimePiece):
+        upto = f' data-upto="{piece.upto}"' if piece.upto else ""
+        return f'<span class="time" data-seconds="{piece.seconds}"{upto}>{text}</span>'
+    return (
+        f'{text} <span class="aside">({escape(tight(piece.aside))})</span>' if piece.aside else text
+    )
+
+
+def pair(metric: Figure | None, us: Figure | None, us_first: bool = False) -> Markup:
+    """An amount in both systems, or in the one that there is."""
+    if metric and us:
+        first, second = draw_figure(metric, "sys-m"), draw_figure(us, "sys-u")
+        if us_first:
+            first, second = second, first
+        return Markup(f"{first}{BETWEEN}{second}")
+    one = metric or us
+    return draw_figure(one) if one else Markup()
+
+
+def _measures(row: LedgerRow, us_first: bool) -> Markup:
+    metric = _cell("sys-m", "metric", row.metric, row.us, row.missing)
+    us = _cell("sys-u", "US", row.us, row.metric, row.missing)
+    return Markup(f"{us}\n{metric}" if us_first else f"{metric}\n{us}")
+
+
+def _cell(sort: str, name: str, mine: Figure | None, other: Figure | None, missing: str) -> str:
+    if mine:
+        lone = "" if other else " lone"
+        return f'<td class="{sort} num{lone}">{draw_figure(mine)}</td>'
+    void = " void" if other else ""
+    none = ""
+    if other or missing:
+        none = (
+            '<span class="none" aria-hidden="true">–</span>'
+            f'<span class="vh">no {name} figure</span>'
+        )
+    return f'<td class="{sort} num{void}">{none}</td>'
+
+
+def _food(row: LedgerRow) -> Markup:
+    words = [draw_figure(row.lead)] if row.lead else []
+    words += [escape(word) for word in (row.size, row.food) if word]
+    after = [f'<span class="prep">, {escape(more)}</span>' for more in _after(row)]
+    return Markup(" ".join(words) + "".join(after))
+
+
+def _after(row: LedgerRow) -> tuple[str, ...]:
+    return (row.preparation, *row.remarks) if row.preparation else row.remarks
+
+
+def _choices(row: LedgerRow, us_first: bool) -> Markup:
+    others = (*row.alternatives, row.swap) if row.swap else row.alternatives
+    said = [f'<span class="choice">{_choice(other, us_first)}</span>' for other in others]
+    if row.line.note:
+        said.append(f'<span class="choice">{escape(row.line.note)}</span>')
+    return Markup("".join(said))
+
+
+def _choice(row: LedgerRow, us_first: bool) -> Markup:
+    amount = f"{pair(row.metric, row.us, us_first)} " if row.metric or row.us else ""
+    return Markup(f"or {amount}{_food(row)}")
+
+
+measures = Recent(_measures, most=1024)
+"""The two cells of a row's figures."""
+food = Recent(_food, most=1024)
+"""What a row is of: a count, a size, the food, how it is prepared."""
+choices = Recent(_choices, most=1024)
+"""What may stand in a row's place, and the author's word on it."""
