@@ -25,6 +25,7 @@ from jinja2 import (
     PrefixLoader,
     StrictUndefined,
 )
+
 from sitegen.pages.figures import draw_figure, held, tight
 from sitegen.pages.pieces import choices, food, measures, words
 from sitegen.pages.recent import Once

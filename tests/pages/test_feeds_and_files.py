@@ -65,7 +65,7 @@ def test_a_page_names_what_it_was_made_from(pages):
     inputs = pages["recipes/barley-broth.html"].inputs
     assert "content/recipes/mains/barley-broth/barley-broth.md" in inputs
     assert "content/recipes/green-sauce.md" in inputs  # it is an ingredient
-    assert {"theme:recipe.html", "theme:page.html", "theme:parts/pieces.html"} <= set(inputs)
+    assert {"theme:recipe.html", "theme:page.html", "theme:parts/ledger.html"} <= set(inputs)
 
 
 def test_a_site_with_nothing_in_it_yet_still_has_its_pages(theme):
