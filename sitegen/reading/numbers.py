@@ -68,7 +68,10 @@ def fold(text: str) -> str:
     >>> fold("Tb\u017fp")
     'tbsp'
     """
-    return text.translate(_FOLDED).lower()
+    # hardly any text has one of them, and translating is slow
+    if not text.isascii() and any(odd in text for odd in "\u017f\u0130\u0131\u212a"):
+        text = text.translate(_FOLDED)
+    return text.lower()
 
 
 class Unreadable(Exception):

@@ -7,7 +7,7 @@ long, until what.
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from html import unescape
 
 from sitegen.reading.recipe import Length, Mention, Piece, Recipe, Step, Temperature, TimeSpan
@@ -36,21 +36,21 @@ class Sentence:
     low: str
     """The text in lower case."""
     pieces: tuple[Placed, ...]
+    mentions: tuple[Mention, ...] = field(init=False, repr=False, compare=False)
+    """The ingredients named in brackets."""
+    times: tuple[TimeSpan, ...] = field(init=False, repr=False, compare=False)
+    """The times."""
+    heats: tuple[Temperature, ...] = field(init=False, repr=False, compare=False)
+    """Oven settings and temperatures inside the food."""
 
-    @property
-    def mentions(self) -> tuple[Mention, ...]:
-        """The ingredients named in brackets."""
-        return tuple(p.piece for p in self.pieces if isinstance(p.piece, Mention))
+    def __post_init__(self) -> None:
+        # Every rule asks these of every sentence, so they are not sought anew each time.
+        for name, kind in _KINDS:
+            own = tuple(p.piece for p in self.pieces if isinstance(p.piece, kind))
+            object.__setattr__(self, name, own)
 
-    @property
-    def times(self) -> tuple[TimeSpan, ...]:
-        """The times."""
-        return tuple(p.piece for p in self.pieces if isinstance(p.piece, TimeSpan))
 
-    @property
-    def heats(self) -> tuple[Temperature, ...]:
-        """Oven settings and temperatures inside the food."""
-        return tuple(p.piece for p in self.pieces if isinstance(p.piece, Temperature))
+_KINDS = (("mentions", Mention), ("times", TimeSpan), ("heats", Temperature))
 
 
 def sentences_of(recipe: Recipe) -> tuple[Sentence, ...]:
@@ -74,13 +74,17 @@ def _of_step(step: Step, part: str) -> list[Sentence]:
         text += _words(piece)
     found: list[Sentence] = []
     start = 0
-    for end in (*(m.end() for m in _END.finditer(text)), len(text)):
-        inside = any(p.start < end - 1 < p.start + len(_words(p.piece)) for p in placed)
-        short = text[end - 1 : end] == "." and _SHORT.search(text[: end - 1])
-        if (inside or short) and end != len(text):
-            continue
+    spans = [(p.start, p.start + len(_words(p.piece))) for p in placed]
+    for end in [*(m.end() for m in _END.finditer(text)), len(text)]:
+        if end != len(text):
+            last = end - 1
+            if any(a < last < b for a, b in spans):
+                continue
+            # the longest of these words has six letters
+            if text[last] == "." and _SHORT.search(text[max(0, last - 8) : last]):
+                continue
         whole = text[start:end]
-        if whole.strip():
+        if whole and not whole.isspace():
             own = tuple(Placed(p.start - start, p.piece) for p in placed if start <= p.start < end)
             found.append(Sentence(step, part, whole, whole.lower(), own))
         start = end

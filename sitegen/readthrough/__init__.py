@@ -12,7 +12,7 @@ from sitegen.larder.larder import Larder
 from sitegen.problems import Problem
 from sitegen.reading.source import Source
 from sitegen.readthrough.rule import Finding, Reading, Rule
-from sitegen.readthrough.silence import hushed, idle, silenced_by
+from sitegen.readthrough.silence import idle, silenced_by
 from sitegen.readthrough.table import BY_NAME, RULES
 from sitegen.site import Settings
 
@@ -24,8 +24,9 @@ def read_through(dish: Dish, source: Source, settings: Settings, larder: Larder)
     reading = Reading(dish, source, settings, larder)
     problems: list[Problem] = []
     used = set()
+    hushed = {hush.rule for hush in settings.silences}
     for rule in RULES:
-        if hushed(settings, rule.name):
+        if rule.name in hushed:
             continue
         for finding in rule.check(reading):
             silence = silenced_by(dish.recipe, rule.name, finding)

@@ -26,11 +26,13 @@ def check(reading: Reading) -> Iterator[Finding]:
     """Amounts that no two kitchens measure alike."""
     for row in reading.rows:
         line = row.line
-        if line.amount is None or any(
-            dimension_of(m.unit) != "count" for m in line.measures if m.unit
-        ):
+        if line.amount is None:
             continue
         unit = line.amount.unit
+        if unit and unit not in LOOSE:
+            continue
+        if any(dimension_of(m.unit) != "count" for m in line.measures if m.unit):
+            continue
         odd = _NO_SIZE.match(line.food.lower()) if not unit else None
         word = odd["word"] if odd else unit if unit in LOOSE else ""
         if not word:

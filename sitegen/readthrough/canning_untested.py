@@ -25,6 +25,8 @@ def check(reading: Reading) -> Iterator[Finding]:
     if any(c.key == "oil" for c in reading.dish.cautions):
         return  # no jar of garlic in oil belongs on a shelf, by whatever process: another rule says so
     body = reading.body[1].lower()
+    if "jar" not in body and "bottle" not in body:
+        return
     if not re.search(r"\b(?:jars?|bottles?)\b", body) or re.search(r"\btested\b", body):
         return
     for sentence in said(reading):

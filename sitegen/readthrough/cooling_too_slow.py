@@ -28,6 +28,8 @@ def check(reading: Reading) -> Iterator[Finding]:
     if not perishable(reading):
         return
     for sentence in said(reading):
+        if "hour" not in sentence.low and "overnight" not in sentence.low:
+            continue
         found = _SLOW.search(sentence.low)
         if found is None:
             continue

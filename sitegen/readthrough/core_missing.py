@@ -10,9 +10,9 @@ import re
 from collections.abc import Iterator
 
 from sitegen.kitchen.heat import heat_reaching
-from sitegen.readthrough.core_too_low import FAHRENHEIT, KINDS, celsius, traits
+from sitegen.readthrough.core_too_low import FAHRENHEIT, KINDS, all_traits, celsius, traits
 from sitegen.readthrough.rule import Finding, Reading
-from sitegen.readthrough.words import INTO_OVEN
+from sitegen.readthrough.words import into_oven
 
 _SIMMERED = {"raw-poultry": 40, "raw-mince": 20, "raw-cut": 60, "raw-fish": 15}
 """Minutes of simmering after which the inside is surely done: common practice."""
@@ -29,6 +29,8 @@ _COVERED = re.compile(r"\bcover and (?:cook|bake)\b")
 
 def check(reading: Reading) -> Iterator[Finding]:
     """Foods that need a figure and have none."""
+    if _SIMMERED.keys().isdisjoint(all_traits(reading)):
+        return
     if any(h.use == "core" and 45 <= celsius(h) < 100 for s in reading.sentences for h in s.heats):
         return
     for index, found in traits(reading).items():
@@ -69,9 +71,7 @@ def _simmered(reading: Reading, index: int) -> float:
         for s in reading.sentences
         if s.step.number >= first
         and (
-            slow
-            or _WET.search(s.low)
-            or (covered and (INTO_OVEN.search(s.low) or _COVERED.search(s.low)))
+            slow or _WET.search(s.low) or (covered and (into_oven(s.low) or _COVERED.search(s.low)))
         )
         for t in s.times
     )

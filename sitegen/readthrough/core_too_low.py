@@ -15,7 +15,7 @@ from fractions import Fraction
 from sitegen.reading.naming import tokens
 from sitegen.reading.recipe import Temperature
 from sitegen.reading.sentences import Placed, Sentence
-from sitegen.readthrough.rule import Finding, Reading
+from sitegen.readthrough.rule import Finding, Reading, shared
 
 KINDS: tuple[tuple[str, str, int, str], ...] = (
     ("raw-poultry", "poultry", 74, "chicken turkey duck poultry bird goose pheasant quail poussin"),
@@ -46,11 +46,11 @@ _SOMETHING_ELSE = re.compile(
 
 def check(reading: Reading) -> Iterator[Finding]:
     """Temperatures under the minimum."""
-    here = [k for k in KINDS if any(k[0] in t for t in traits(reading).values())]
+    here = [k for k in KINDS if k[0] in all_traits(reading)]
     if not here:
         return
     for sentence in reading.sentences:
-        for placed in sentence.pieces:
+        for placed in sentence.pieces if sentence.heats else ():
             heat = placed.piece
             if not isinstance(heat, Temperature) or heat.use != "core":
                 continue
@@ -73,13 +73,19 @@ def check(reading: Reading) -> Iterator[Finding]:
             )
 
 
+@shared
 def traits(reading: Reading) -> dict[int, frozenset[str]]:
     """The traits of each ingredient's food."""
-    found: dict[int, frozenset[str]] = {}
-    for row in reading.rows:
-        food = reading.larder.get(row.larder_name) if row.larder_name else None
-        found[row.index] = food.traits if food else frozenset()
-    return found
+    return {
+        row.index: food.traits if food else frozenset()
+        for row, food in zip(reading.rows, reading.foods, strict=True)
+    }
+
+
+@shared
+def all_traits(reading: Reading) -> frozenset[str]:
+    """The traits of all ingredients' foods."""
+    return frozenset().union(*(traits(reading).values()))
 
 
 def celsius(heat: Temperature) -> Fraction:

@@ -10,16 +10,15 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from sitegen.readthrough.rule import Finding, Reading
-from sitegen.readthrough.taken import taken
+from sitegen.readthrough.taken import takings
 
 
 def check(reading: Reading) -> Iterator[Finding]:
     """Lines whose "divided" does not fit the method."""
-    for index in reading.mentions:
+    for index, found in takings(reading).items():
         line = reading.rows[index].line
         if line.amount is None or line.reference:
             continue
-        found = taken(reading, index)
         takes = found.takes
         if found.from_nothing or (found.total is not None and found.total > 1):
             continue  # the sum is wrong, which another rule says

@@ -11,24 +11,22 @@ from collections.abc import Iterator
 from sitegen.reading.source import Place
 from sitegen.readthrough.rule import Finding, Reading
 
-_HEADING = re.compile(r"^ {0,3}(#{1,6})(?:\s|$)")
-_FENCE = re.compile(r"^ {0,3}(?:```|~~~)")
+_HEADING_OR_FENCE = re.compile(r"^ {0,3}(?:(#{1,6})(?:\s|$)|```|~~~)", re.MULTILINE)
 
 
 def check(reading: Reading) -> Iterator[Finding]:
     """Jumps in the headings' depth."""
     first, text = reading.body
     before, fenced = 1, False
-    for number, line in enumerate(text.split("\n"), start=first):
-        if _FENCE.match(line):
+    for found in _HEADING_OR_FENCE.finditer(text):
+        if found[1] is None:
             fenced = not fenced
-        found = None if fenced else _HEADING.match(line)
-        if not found:
+        if fenced or found[1] is None:
             continue
         depth = len(found[1])
         if depth > before + 1:
             yield Finding(
-                Place(number, 1),
+                Place(first + text.count("\n", 0, found.start()), 1),
                 f"a heading of depth {depth} follows one of depth {before}",
                 f"write '{'#' * (before + 1)}' here",
                 depth,

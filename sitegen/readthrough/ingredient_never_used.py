@@ -10,21 +10,22 @@ from collections.abc import Iterator
 
 from sitegen.dish import LedgerRow
 from sitegen.reading.naming import tokens
-from sitegen.readthrough.rule import Finding, Reading
-from sitegen.readthrough.words import EVERYTHING, UNTAKEN
+from sitegen.readthrough.rule import Finding, Reading, shared
+from sitegen.readthrough.words import UNTAKEN
 
 
 def check(reading: Reading) -> Iterator[Finding]:
     """Lines that the method forgets."""
-    if not reading.sentences or EVERYTHING.search(reading.method):
+    if not reading.sentences or reading.takes_everything:
         return
-    said = set(tokens(reading.method))
-    stems = {word[:5] for word in said}
+    said = reading.words
     for row in reading.rows:
         line = row.line
         if row.index in reading.mentions or any(UNTAKEN.match(r) for r in line.remarks):
             continue
-        if names_of(row, reading) & said or any(_purpose(r) & stems for r in line.remarks):
+        if names_of(row, reading) & said or any(
+            _purpose(r) & _openings(reading) for r in line.remarks
+        ):
             continue
         name = line.called or line.food
         yield reading.about_line(
@@ -32,6 +33,12 @@ def check(reading: Reading) -> Iterator[Finding]:
             f"{name}: it is in the list, and no step uses it",
             f"write [{name}] in the step where it goes in, or take the line out",
         )
+
+
+@shared
+def _openings(reading: Reading) -> frozenset[str]:
+    """The method's words, cut to what "grease" and "greasing" have in common."""
+    return frozenset(word[:5] for word in reading.words)
 
 
 def _purpose(remark: str) -> set[str]:
@@ -48,7 +55,7 @@ def names_of(row: LedgerRow, reading: Reading) -> set[str]:
         named |= set(found[-1:])
         named |= {w for w in found if w not in _ADJECTIVES and len(w) > 3}
     named |= KINDS.get(row.aisle, frozenset())
-    food = reading.larder.get(row.larder_name) if row.larder_name else None
+    food = reading.foods[row.index]
     for kind in food.classes if food else ():
         named |= KINDS.get(kind, frozenset())
     if named & {"salt", "pepper"}:

@@ -10,7 +10,8 @@ import re
 from collections.abc import Iterator
 
 from sitegen.reading.naming import tokens
-from sitegen.readthrough.rule import Finding, Reading
+from sitegen.reading.recipe import Mention
+from sitegen.readthrough.rule import Finding, Reading, shared
 
 _ADDS = re.compile(
     r"\b(?:add|stir in|fold in|beat in|whisk in|pour in|mix in|tip in|rub in|melt|scatter over"
@@ -38,13 +39,14 @@ _STILL_A_FOOD = frozenset(
 
 def check(reading: Reading) -> Iterator[Finding]:
     """Foods that steps add and the list lacks."""
-    known = _known(reading)
     told: set[str] = set()
     for sentence in reading.sentences:
-        marked = [(p.start, p.start + len(p.piece.words)) for p in sentence.pieces
-                  if hasattr(p.piece, "words")]  # fmt: skip
+        marked: list[tuple[int, int]] | None = None
         for found in _ADDS.finditer(sentence.low):
             at = found.start("what")
+            if marked is None:
+                marked = [(p.start, p.start + len(p.piece.words)) for p in sentence.pieces
+                          if isinstance(p.piece, Mention)]  # fmt: skip
             for raw in _SPLIT.split(found["what"]):
                 start = sentence.low.find(raw, at)
                 at = max(at, start)
@@ -52,7 +54,8 @@ def check(reading: Reading) -> Iterator[Finding]:
                 if not words or any(a < start + len(raw) and start < b for a, b in marked):
                     continue
                 stems = tokens(words)
-                if not stems or set(stems) & known or words in told or len(stems) > 3:
+                known = _known(reading)
+                if not stems or not known.isdisjoint(stems) or words in told or len(stems) > 3:
                     continue
                 if stems[-1] in _GENERAL and stems[-1] not in _STILL_A_FOOD:
                     continue
@@ -69,21 +72,17 @@ def check(reading: Reading) -> Iterator[Finding]:
                 )
 
 
+@shared
 def _known(reading: Reading) -> set[str]:
     """Every word by which the list, its recipes and the parts may be meant."""
-    words: set[str] = set()
-    for row in reading.rows:
-        line = row.line
-        choices = [line, *line.alternatives, *([line.swap] if line.swap else [])]
-        for one in choices:
-            words |= set(tokens(one.text))
-            words |= set(tokens(one.called))
-            food = reading.larder.get(row.larder_name) if row.larder_name else None
-            for also in (row.larder_name, *(food.also if food else ())):
-                words |= set(tokens(also))
+    words = set(reading.listed)
+    for row, food in zip(reading.rows, reading.foods, strict=True):
+        words.update(tokens(row.larder_name))
+        for also in food.also if food else ():
+            words.update(tokens(also))
     for name in reading.part_names:
-        words |= set(tokens(name))
-    words |= set(tokens(reading.recipe.title))
+        words.update(tokens(name))
+    words.update(tokens(reading.recipe.title))
     if reading.recipe.makes:
-        words |= set(tokens(reading.recipe.makes.noun))
+        words.update(tokens(reading.recipe.makes.noun))
     return words

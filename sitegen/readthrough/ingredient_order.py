@@ -18,8 +18,9 @@ def check(reading: Reading) -> Iterator[Finding]:
         used: list[tuple[int, int]] = []
         for row in part.rows:
             places = reading.mentions.get(row.index)
-            free = any(r.startswith(("to ", "optional", "for ")) for r in row.remarks)
-            if places and not free and row.line.amount is not None:
+            if not places or row.line.amount is None:
+                continue
+            if not any(r.startswith(("to ", "optional", "for ")) for r in row.remarks):
                 used.append((row.index, places[0][0]))
         stay = _longest_in_order([step for _, step in used])
         for at, (index, step) in enumerate(used):

@@ -11,31 +11,26 @@ from collections.abc import Iterator
 from sitegen.reading.naming import stem, tokens
 from sitegen.reading.sentences import Sentence
 from sitegen.readthrough.ingredient_never_used import KINDS
-from sitegen.readthrough.rule import Finding, Reading
+from sitegen.readthrough.rule import Finding, Reading, shared
 
 _WORD = re.compile(r"[^\W_]+(?:['’-][^\W_]+)*")
 
 
 def check(reading: Reading) -> Iterator[Finding]:
     """Synonyms of a line's food, in the method, that no line uses."""
-    listed = {
-        w
-        for row in reading.rows
-        for one in (row.line, *row.line.alternatives, *([row.line.swap] if row.line.swap else []))
-        for w in (*tokens(one.text), *tokens(one.called))
-    }
-    listed |= {w for name in (reading.recipe.title, *reading.part_names) for w in tokens(name)}
-    said = set(tokens(reading.method))
-    for row in reading.rows:
-        food = reading.larder.get(row.larder_name) if row.larder_name else None
+    said = reading.words
+    for row, food in zip(reading.rows, reading.foods, strict=True):
         if food is None:
             continue
         for other in (food.name, *food.also):
             wanted = tokens(other)
+            if not said.issuperset(wanted):
+                continue  # nearly always
+            listed = _listed(reading)
             if set(wanted) <= KINDS.get(row.aisle, frozenset()):
                 continue  # "the pasta" is no second name
             fresh = [w for w in wanted if w not in listed and w not in _SAY_LITTLE]
-            if not fresh or fresh[0] != wanted[0] or not set(wanted) <= said:
+            if not fresh or fresh[0] != wanted[0]:
                 continue
             found = next(_spots(reading, wanted), None)
             if found is not None:
@@ -48,6 +43,13 @@ def check(reading: Reading) -> Iterator[Finding]:
                     f"write '{name}' here, or change the list",
                 )
                 break
+
+
+@shared
+def _listed(reading: Reading) -> frozenset[str]:
+    """Words of the list, of the title and of the parts' names."""
+    names = (reading.recipe.title, *reading.part_names)
+    return reading.listed.union(*(tokens(name) for name in names))
 
 
 def _spots(reading: Reading, wanted: tuple[str, ...]) -> Iterator[tuple[Sentence, str]]:

@@ -12,12 +12,12 @@ from collections.abc import Iterator
 from sitegen.reading.naming import tokens
 from sitegen.readthrough.ingredient_never_used import names_of
 from sitegen.readthrough.rule import Finding, Reading
-from sitegen.readthrough.words import EVERYTHING, UNTAKEN
+from sitegen.readthrough.words import UNTAKEN
 
 
 def check(reading: Reading) -> Iterator[Finding]:
     """Lines that are named, never bracketed."""
-    if EVERYTHING.search(reading.method):
+    if reading.takes_everything:
         return
     if not reading.mentions and reading.sentences:
         yield Finding(
@@ -34,8 +34,10 @@ def check(reading: Reading) -> Iterator[Finding]:
         if line.amount is None:
             continue  # there is no amount to show
         names = names_of(row, reading)
+        if names.isdisjoint(reading.words):
+            continue
         for sentence in reading.sentences:
-            if not names & set(tokens(sentence.low)):
+            if names.isdisjoint(tokens(sentence.low)):
                 continue
             word = next(w for w in re.findall(r"[^\W_]+(?:['’-][^\W_]+)*", sentence.text)
                         if set(tokens(w)) & names)  # fmt: skip

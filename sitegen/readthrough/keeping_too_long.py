@@ -35,6 +35,8 @@ def check(reading: Reading) -> Iterator[Finding]:
             and "refrig" not in sentence.low
         ):
             continue
+        if "day" not in sentence.low and "week" not in sentence.low and "month" not in sentence.low:
+            continue
         for pattern in _KEEPS:
             found = pattern.search(sentence.low)
             if found is None or re.search(r"\bfreez", found.group()):

@@ -10,7 +10,7 @@ from collections.abc import Iterator
 
 from sitegen.reading.recipe import Temperature
 from sitegen.reading.sentences import Sentence
-from sitegen.readthrough.rule import Finding, Reading
+from sitegen.readthrough.rule import Finding, Reading, shared
 
 
 def check(reading: Reading) -> Iterator[Finding]:
@@ -29,6 +29,7 @@ def check(reading: Reading) -> Iterator[Finding]:
             )
 
 
-def settings(reading: Reading) -> list[tuple[Sentence, Temperature]]:
+@shared
+def settings(reading: Reading) -> tuple[tuple[Sentence, Temperature], ...]:
     """The oven settings, in order."""
-    return [(s, h) for s in reading.sentences for h in s.heats if h.use == "oven"]
+    return tuple((s, h) for s in reading.sentences for h in s.heats if h.use == "oven")

@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from sitegen.readthrough.rule import Finding, Reading
-from sitegen.readthrough.words import HEAT_OVEN, INTO_OVEN
+from sitegen.readthrough.words import heats_oven, into_oven
 
 _OTHER_USES = (
     "toast",
@@ -29,17 +29,17 @@ def check(reading: Reading) -> Iterator[Finding]:
     """An oven heated for nothing."""
     heated = None
     for sentence in reading.sentences:
-        heats = "oven" in sentence.low and HEAT_OVEN.search(sentence.low)
+        heats = "oven" in sentence.low and heats_oven(sentence.low)
         rest = sentence.low
         if heats:
             heated = heated or sentence
             rest = sentence.low[heats.end() :]
-        if heated and (INTO_OVEN.search(rest) or any(w in rest for w in _OTHER_USES)):
+        if heated and (into_oven(rest) or any(w in rest for w in _OTHER_USES)):
             return
         if heated and heated is not sentence and any(h.use == "oven" for h in sentence.heats):
             return  # "turn up to 200 °C": something stands in it
     if heated is not None:
-        found = HEAT_OVEN.search(heated.low)
+        found = heats_oven(heated.low)
         assert found is not None
         words = heated.text[found.start() : found.end()]
         yield reading.about_words(

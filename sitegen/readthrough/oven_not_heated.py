@@ -8,22 +8,22 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from sitegen.readthrough.rule import Finding, Reading
-from sitegen.readthrough.words import HEAT_OVEN, INTO_OVEN
+from sitegen.readthrough.words import heats_oven, into_oven
 
 
 def check(reading: Reading) -> Iterator[Finding]:
     """The first use of a cold oven."""
     for sentence in reading.sentences:
-        if HEAT_OVEN.search(sentence.low):
+        if heats_oven(sentence.low):
             return
-        found = INTO_OVEN.search(sentence.low)
+        found = into_oven(sentence.low)
         if not found:
             continue
         if any(h.use == "oven" for h in sentence.heats) and "cold oven" in sentence.low:
             return
         later = next(
             (s for s in reading.sentences
-             if s.step.number >= sentence.step.number and HEAT_OVEN.search(s.low)), None
+             if s.step.number >= sentence.step.number and heats_oven(s.low)), None
         )  # fmt: skip
         words = sentence.text[found.start() : found.end()].strip(" ,;.")
         if later is not None and later.step.number == sentence.step.number:

@@ -12,6 +12,7 @@ from fractions import Fraction
 from itertools import pairwise
 
 from sitegen.kitchen.ovens import setting
+from sitegen.reading.numbers import fold
 from sitegen.reading.recipe import Temperature
 from sitegen.reading.source import Place
 from sitegen.reading.spans import spot
@@ -27,7 +28,7 @@ _TWICE = re.compile(
 def check(reading: Reading) -> Iterator[Finding]:
     """Forms of one setting that differ."""
     for step in reading.recipe.steps:
-        if not _TWICE.search(step.text):
+        if not _maybe(step.text) or not _TWICE.search(step.text):
             continue
         heats = [s for s in spot(step.text, Place(0, 0)) if isinstance(s.what, Temperature)]
         for one, other in pairwise(heats):
@@ -57,6 +58,17 @@ def check(reading: Reading) -> Iterator[Finding]:
                 f"'{first.text}' and '{second.text}' are {gap:.0f} °C apart",
                 "give one of them; the page works out the other",
             )
+
+
+def _maybe(text: str) -> bool:
+    """Whether any sign of a heat is in it, told faster than two of them are found."""
+    if "°" in text or "º" in text or "˚" in text:
+        return True
+    low = fold(text)
+    return "gas" in low or "fan" in low or _SCALE.search(text) is not None
+
+
+_SCALE = re.compile(r"\d[CFcf]\b")
 
 
 def _celsius(heat: Temperature) -> float:

@@ -24,13 +24,15 @@ def check(reading: Reading) -> Iterator[Finding]:
     region = reading.settings.region
     for row in reading.rows:
         line = row.line
-        if line.amount is None or line.amount.each or as_weighed(line) or line.part_of:
+        if not line.measures or line.amount is None or line.amount.each:
+            continue
+        if as_weighed(line) or line.part_of:
             continue
         unit = line.amount.unit
         if unit and dimension_of(unit) != "count":
             continue
         weight = next((m for m in line.measures if dimension_of(m.unit) == "weight"), None)
-        food = reading.larder.get(row.larder_name) if row.larder_name else None
+        food = reading.foods[row.index]
         if weight is None or food is None:
             continue
         words = (unit,) if unit else (*_SIZES, stem(line.food.split()[-1]))

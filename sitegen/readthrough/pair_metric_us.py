@@ -24,6 +24,8 @@ def check(reading: Reading) -> Iterator[Finding]:
     region = reading.settings.region
     for row in reading.rows:
         line = row.line
+        if not line.measures:
+            continue
         measures: list[Measure] = [m for m in (line.amount, *line.measures) if m is not None]
         if as_weighed(line) or "drained" in line.text:
             continue

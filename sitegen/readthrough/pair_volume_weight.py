@@ -25,12 +25,12 @@ def check(reading: Reading) -> Iterator[Finding]:
     region = reading.settings.region
     for row in reading.rows:
         line = row.line
-        if as_weighed(line):
+        if not line.measures or as_weighed(line):
             continue
         measures = [m for m in (line.amount, *line.measures) if m is not None and not m.each]
         volumes = [m for m in measures if dimension_of(m.unit) == "volume" and not m.apiece]
         weights = [m for m in measures if dimension_of(m.unit) == "weight" and not m.apiece]
-        food = reading.larder.get(row.larder_name) if row.larder_name else None
+        food = reading.foods[row.index]
         if not volumes or not weights or food is None:
             continue
         found = density(food, volumes[0].unit, line.states)

@@ -10,20 +10,21 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from sitegen.readthrough.rule import Finding, Reading
-from sitegen.readthrough.taken import percent, taken
+from sitegen.readthrough.taken import percent, takings
 
 _ROUNDING = Fraction(97, 100)
 
 
 def check(reading: Reading) -> Iterator[Finding]:
     """Ingredients of which some is left."""
-    for index in reading.mentions:
+    for index, found in takings(reading).items():
+        if found.total == 1:
+            continue  # nearly always
         line = reading.rows[index].line
         if line.amount is None or any(
             r.startswith(("plus", "for", "to ", "optional")) for r in line.remarks
         ):
             continue
-        found = taken(reading, index)
         if found.total is None or not 0 < found.total < _ROUNDING:
             continue
         name = line.called or line.food

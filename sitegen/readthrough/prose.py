@@ -3,12 +3,11 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
 from dataclasses import dataclass
 
 from sitegen.reading.source import Place
-from sitegen.readthrough.core_too_low import traits
-from sitegen.readthrough.rule import Reading
+from sitegen.readthrough.core_too_low import all_traits
+from sitegen.readthrough.rule import Reading, shared
 
 _ANIMAL = frozenset("raw-poultry raw-mince raw-cut raw-fish raw-shellfish raw-egg".split())
 _FLESH = frozenset("meat poultry fish shellfish".split())
@@ -32,13 +31,20 @@ class Said:
         return reading.source.place(self.offset + start)
 
 
-def said(reading: Reading) -> Iterator[Said]:
+_SENTENCE = re.compile(r"[^.;\n]*(?:\.(?!\s|$)[^.;\n]*)*")
+
+
+@shared
+def said(reading: Reading) -> tuple[Said, ...]:
     """Every sentence of the Markdown, method and sections alike."""
     _, text = reading.body
     base = len(reading.source.text) - len(text)
-    for found in re.finditer(r"[^.;\n]*(?:\.(?!\s|$)[^.;\n]*)*", text):
-        if found.group().strip():
-            yield Said(found.group(), found.group().lower(), base + found.start())
+    sentences = []
+    for found in _SENTENCE.finditer(text):
+        words = found.group()
+        if words and not words.isspace():
+            sentences.append(Said(words, words.lower(), base + found.start()))
+    return tuple(sentences)
 
 
 def number(text: str) -> int:
@@ -46,13 +52,14 @@ def number(text: str) -> int:
     return int(text) if text.isdigit() else _VALUES.get(text, 12 if text == "twelve" else 1)
 
 
+@shared
 def perishable(reading: Reading) -> bool:
     """Whether leftovers of this spoil within days: cooked dishes, and all with meat, fish or egg.
 
     What is baked dry with an egg in it, a cake or a biscuit, is not among them.
     """
     course = reading.recipe.course.lower()
-    found = frozenset(t for ts in traits(reading).values() for t in ts) & _ANIMAL
+    found = all_traits(reading) & _ANIMAL
     flesh = reading.dish.contents.classes & _FLESH
     if course in ("baking", "bread", "cake", "biscuits", "preserve"):
         found -= {"raw-egg"}

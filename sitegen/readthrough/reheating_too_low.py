@@ -20,7 +20,8 @@ _REHEAT = re.compile(
 def check(reading: Reading) -> Iterator[Finding]:
     """Reheating that stops too soon."""
     for sentence in said(reading):
-        if "heat" not in sentence.low and "warm" not in sentence.low:
+        low = sentence.low
+        if "reheat" not in low and "re-heat" not in low and "warm" not in low:
             continue
         found = _REHEAT.search(sentence.low)
         if found is None or "oven" in found.group():

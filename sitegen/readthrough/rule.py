@@ -4,15 +4,19 @@ from __future__ import annotations
 
 import sys
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
-from functools import cached_property
+from dataclasses import dataclass, field
+from functools import cached_property, wraps
+from typing import Any, TypeVar
 
 from sitegen.dish import Dish, LedgerRow
+from sitegen.larder.food import Food
 from sitegen.larder.larder import Larder
 from sitegen.problems import Severity
+from sitegen.reading.naming import tokens
 from sitegen.reading.recipe import Mention, Recipe
 from sitegen.reading.sentences import Sentence, sentences_of
 from sitegen.reading.source import Place, Source
+from sitegen.readthrough.words import EVERYTHING
 from sitegen.site import Settings
 
 
@@ -30,6 +34,9 @@ class Finding:
     """The ingredient's number, where it is about one: a silence may name it."""
 
 
+T = TypeVar("T")
+
+
 @dataclass
 class Reading:
     """One dish as its readers will find it, with what several rules ask of it worked out once."""
@@ -38,8 +45,10 @@ class Reading:
     source: Source
     settings: Settings
     larder: Larder
+    known: dict[Any, Any] = field(default_factory=dict, repr=False, compare=False)
+    """What functions marked `shared` have answered."""
 
-    @property
+    @cached_property
     def recipe(self) -> Recipe:
         """The recipe that the dish was worked out from."""
         return self.dish.recipe
@@ -48,6 +57,12 @@ class Reading:
     def rows(self) -> tuple[LedgerRow, ...]:
         """The ingredients, in the order of the list."""
         return self.dish.rows
+
+    @cached_property
+    def foods(self) -> tuple[Food | None, ...]:
+        """The larder's food of each ingredient; None where it has none."""
+        get = self.larder.get
+        return tuple(get(row.larder_name) if row.larder_name else None for row in self.rows)
 
     @cached_property
     def sentences(self) -> tuple[Sentence, ...]:
@@ -64,6 +79,31 @@ class Reading:
     def method(self) -> str:
         """The whole method in lower case."""
         return "\n".join(s.low for s in self.sentences)
+
+    @cached_property
+    def words(self) -> frozenset[str]:
+        """The stems of all words of the method."""
+        return frozenset(stem for s in self.sentences for stem in tokens(s.low))
+
+    @cached_property
+    def takes_everything(self) -> bool:
+        """Whether the method takes whole lists at once: "mix all the dry ingredients"."""
+        method = self.method
+        if "ingredients" not in method and "everything" not in method:
+            return False
+        return EVERYTHING.search(method) is not None
+
+    @cached_property
+    def listed(self) -> frozenset[str]:
+        """The stems of all words of the list, with its choices, swaps and names for the method."""
+        found: set[str] = set()
+        for row in self.rows:
+            line = row.line
+            for one in (line, *line.alternatives, *((line.swap,) if line.swap else ())):
+                found.update(tokens(one.text))
+                if one.called:
+                    found.update(tokens(one.called))
+        return frozenset(found)
 
     @cached_property
     def mentions(self) -> dict[int, list[tuple[int, Mention]]]:
@@ -112,6 +152,19 @@ class Reading:
 
 
 Check = Callable[[Reading], Iterator[Finding]]
+
+
+def shared(work: Callable[[Reading], T]) -> Callable[[Reading], T]:
+    """A function of a reading that several rules ask: it works once for each reading."""
+
+    @wraps(work)
+    def asked(reading: Reading) -> T:
+        if work not in reading.known:
+            reading.known[work] = work(reading)
+        answer: T = reading.known[work]
+        return answer
+
+    return asked
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,7 +8,6 @@ from sitegen.problems import Problem, did_you_mean
 from sitegen.reading.naming import tokens
 from sitegen.reading.recipe import IngredientLine, Recipe, Silence
 from sitegen.readthrough.rule import Finding
-from sitegen.site import Hush, Settings
 
 
 def silenced_by(recipe: Recipe, rule: str, finding: Finding) -> Silence | None:
@@ -37,13 +36,10 @@ def _step_at(recipe: Recipe, line: int) -> int:
     return max((s.number for s in recipe.steps if s.place.line <= line), default=0)
 
 
-def hushed(settings: Settings, rule: str) -> Hush | None:
-    """The site's silence of a rule."""
-    return next((h for h in settings.silences if h.rule == rule), None)
-
-
 def idle(recipe: Recipe, used: Collection[Silence], known: Iterable[str]) -> Iterator[Problem]:
     """Silences of a recipe that silence nothing, and names that no rule has."""
+    if not recipe.silences:
+        return
     names = list(known)
     for silence in recipe.silences:
         if silence.rule in names and silence in used:

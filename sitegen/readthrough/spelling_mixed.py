@@ -9,6 +9,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
+from sitegen.reading.numbers import fold
 from sitegen.reading.source import Place
 from sitegen.readthrough.rule import Finding, Reading
 
@@ -54,18 +55,19 @@ PAIRS: tuple[tuple[str, str], ...] = (
 # Words of either list that are at home in both countries' kitchens.
 _BOTH = frozenset({"rocket", "yogurt", "rolled oats", "bread flour", "grill", "swede", "treacle",
                    "molasses", "chili", "beets", "strong flour", "savory", "baking paper"})  # fmt: skip
+_WORDS = tuple([p[i] for p in PAIRS if p[i] not in _BOTH] for i in (0, 1))
+# Looking for so many words at once is slow, so it is done only where both lists have one.
 _ANY = tuple(
-    re.compile(
-        r"\b(?:" + "|".join(re.escape(p[i]) for p in PAIRS if p[i] not in _BOTH) + r")",
-        re.IGNORECASE,
-    )
-    for i in (0, 1)
+    re.compile(r"\b(?:" + "|".join(map(re.escape, words)) + r")", re.IGNORECASE) for words in _WORDS
 )
 
 
 def check(reading: Reading) -> Iterator[Finding]:
     """The first word of the country that is in the minority."""
     text = reading.source.text
+    low = fold(text)
+    if not all(any(word in low for word in words) for words in _WORDS):
+        return
     british, american = (list(p.finditer(text)) for p in _ANY)
     if not british or not american:
         return

@@ -11,7 +11,7 @@ from collections.abc import Iterator
 
 from sitegen.reading.recipe import TimeSpan
 from sitegen.readthrough.rule import Finding, Reading
-from sitegen.readthrough.words import AHEAD, COOKING, INTO_OVEN, SIGN
+from sitegen.readthrough.words import AHEAD, COOKING, SIGN, into_oven
 
 _SHORT = 3 * 60
 _OWN_SIGN = frozenset({"brown", "soften", "reduce", "toast"})
@@ -23,13 +23,10 @@ def check(reading: Reading) -> Iterator[Finding]:
     told: set[int] = set()
     for at, sentence in enumerate(reading.sentences):
         number = sentence.step.number
-        cooks = COOKING.search(sentence.low) or INTO_OVEN.search(sentence.low)
-        if (
-            not cooks
-            or cooks.group() in _OWN_SIGN
-            or number in told
-            or _HARD_BOIL.search(sentence.low)
-        ):
+        if not sentence.times or number in told:
+            continue
+        cooks = COOKING.search(sentence.low) or into_oven(sentence.low)
+        if not cooks or cooks.group() in _OWN_SIGN or _HARD_BOIL.search(sentence.low):
             continue
         long = [
             p.piece

@@ -7,7 +7,7 @@ from fractions import Fraction
 
 from sitegen.reading.naming import SizeOf, share_of
 from sitegen.reading.recipe import Mention
-from sitegen.readthrough.rule import Reading
+from sitegen.readthrough.rule import Reading, shared
 
 
 @dataclass(frozen=True, slots=True)
@@ -21,23 +21,37 @@ class Taken:
     """The first mention that asks for the rest when nothing is left."""
 
 
-def taken(reading: Reading, index: int) -> Taken:
+@shared
+def takings(reading: Reading) -> dict[int, Taken]:
+    """What the method takes of each ingredient that it mentions, in the order of first mention."""
+    return {index: _taken(reading, index) for index in reading.mentions}
+
+
+_NONE, _ALL = Fraction(0), Fraction(1)
+
+
+def _taken(reading: Reading, index: int) -> Taken:
     """Add up the mentions of one ingredient."""
+    mentions = reading.mentions[index]
+    if len(mentions) == 1:
+        mention = mentions[0][1]
+        if mention.measure is None and not (mention.rest or mention.some or mention.again):
+            return Taken(mention.share, ((mention, mention.share),))
     line = reading.rows[index].line
     sizes = SizeOf(reading.settings.region)
-    total: Fraction | None = Fraction(0)
+    total: Fraction | None = _NONE
     takes: list[tuple[Mention, Fraction | None]] = []
     from_nothing = None
-    for _, mention in reading.mentions.get(index, []):
+    for _, mention in mentions:
         share: Fraction | None
         if mention.measure is not None:
             share = share_of(mention.measure, line, sizes)
         elif mention.rest:
             if total is not None and total >= 1 and from_nothing is None:
                 from_nothing = mention
-            share = None if total is None else max(Fraction(0), 1 - total)
+            share = None if total is None else max(_NONE, 1 - total)
             takes.append((mention, share))
-            total = Fraction(1)
+            total = _ALL
             continue
         elif mention.some:
             share = None

@@ -12,7 +12,7 @@ from collections.abc import Iterator
 from sitegen.reading.recipe import TimeSpan
 from sitegen.reading.sentences import Sentence
 from sitegen.readthrough.rule import Finding, Reading
-from sitegen.readthrough.words import AHEAD, ASIDE, COOKING, INTO_OVEN, WAITING, minutes
+from sitegen.readthrough.words import AHEAD, COOKING, WAITING, aside, into_oven, minutes
 
 _NOT_A_STEP = re.compile(
     r"\b(?:within|up to|for no more than|no more than|no longer than|keeps?|every|or|at least|after"
@@ -46,17 +46,17 @@ def check(reading: Reading) -> Iterator[Finding]:
 def added_up(reading: Reading) -> tuple[float, float]:
     """Seconds of all steps at least, and at most of those that may be cooking."""
     low = hot = 0.0
-    aside = -1
+    beside = -1
     for sentence in reading.sentences:
-        if ASIDE.search(sentence.low):
-            aside = sentence.step.number
+        if aside(sentence.low):
+            beside = sentence.step.number
         if not sentence.times:
             continue
         spans = [span for _, span in counted(sentence)]
-        cooks = COOKING.search(sentence.low) or INTO_OVEN.search(sentence.low)
+        cooks = COOKING.search(sentence.low) or into_oven(sentence.low)
         if cooks or not WAITING.search(sentence.low):
             hot += sum(most for _, most in spans) * _times_over(sentence)
-        if sentence.step.number != aside:
+        if sentence.step.number != beside:
             low += sum(least for least, _ in spans)
     return low, hot
 

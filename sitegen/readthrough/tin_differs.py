@@ -11,7 +11,8 @@ from fractions import Fraction
 
 from sitegen.kitchen.tins import in_cm
 from sitegen.reading.recipe import Length
-from sitegen.readthrough.rule import Finding, Reading
+from sitegen.reading.spans import spot
+from sitegen.readthrough.rule import Finding, Reading, shared
 
 _TIN_AFTER = re.compile(
     r"^[\s-]*(?:[\w-]+\s){0,3}?(?:tins?|pan|dish|mould|tray|frying pan|sauté pan)\b"
@@ -21,13 +22,6 @@ _NEAR = Fraction(6, 100)  # 23 cm and 9 in are one tin
 
 def check(reading: Reading) -> Iterator[Finding]:
     """Sizes in the method that no tool has."""
-    tools = " ".join(reading.recipe.tools)
-    sizes = [
-        in_cm(Length(reading.field("tools"), "", sides, unit))  # type: ignore[arg-type]
-        for sides, unit in _lengths(tools)
-    ]
-    if not sizes:
-        return
     for sentence in reading.sentences:
         for placed in sentence.pieces:
             if not isinstance(placed.piece, Length):
@@ -35,6 +29,9 @@ def check(reading: Reading) -> Iterator[Finding]:
             after = sentence.low[placed.start + len(placed.piece.text) :]
             if not _TIN_AFTER.match(after):
                 continue
+            sizes = _sizes(reading)
+            if not sizes:
+                return
             mine = in_cm(placed.piece)
             if any(_same(mine, other) for other in sizes):
                 continue
@@ -47,13 +44,11 @@ def check(reading: Reading) -> Iterator[Finding]:
             )
 
 
-def _lengths(text: str) -> Iterator[tuple[tuple[Fraction, ...], str]]:
-    from sitegen.reading.source import Place
-    from sitegen.reading.spans import spot
-
-    for spotted in spot(text, Place(1, 1)):
-        if isinstance(spotted.what, Length):
-            yield spotted.what.sides, spotted.what.unit
+@shared
+def _sizes(reading: Reading) -> list[tuple[Fraction, ...]]:
+    """The sizes, in centimetres, of the tools."""
+    spotted = spot(" ".join(reading.recipe.tools), reading.field("tools"))
+    return [in_cm(s.what) for s in spotted if isinstance(s.what, Length)]
 
 
 def _same(one: tuple[Fraction, ...], other: tuple[Fraction, ...]) -> bool:

@@ -9,6 +9,7 @@ import re
 from collections.abc import Iterator
 
 from sitegen.kitchen.tins import read_tin
+from sitegen.reading.numbers import fold
 from sitegen.readthrough.rule import Finding, Reading
 from sitegen.readthrough.words import TIN_WORD
 
@@ -20,11 +21,8 @@ _SIZE = re.compile(
 
 def check(reading: Reading) -> Iterator[Finding]:
     """Tins without a size."""
-    sized = any(
-        read_tin(t) or (TIN_WORD.search(t) and _SIZE.search(t)) for t in reading.recipe.tools
-    )
     for tool in reading.recipe.tools:
-        found = TIN_WORD.search(tool)
+        found = _tin(tool)
         if found and not _SIZE.search(tool):
             yield reading.about_field(
                 "tools",
@@ -32,17 +30,24 @@ def check(reading: Reading) -> Iterator[Finding]:
                 f"write '20 cm {found.group()}', with your size",
             )
             return
-    if sized:
+    named = [(s, found) for s in reading.sentences if (found := _tin(s.text))]
+    if not named or any(_SIZE.search(s.text) for s, _ in named):
         return
-    for sentence in reading.sentences:
-        found = TIN_WORD.search(sentence.text)
-        if found and not any(
-            TIN_WORD.search(s.text) and _SIZE.search(s.text) for s in reading.sentences
-        ):
-            yield reading.about_words(
-                sentence,
-                found.group(),
-                f"the {found.group()} has no size",
-                f"add '20 cm {found.group()}', with your size, to tools",
-            )
-            return
+    if any(read_tin(t) or (_tin(t) and _SIZE.search(t)) for t in reading.recipe.tools):
+        return
+    sentence, found = named[0]
+    yield reading.about_words(
+        sentence,
+        found.group(),
+        f"the {found.group()} has no size",
+        f"add '20 cm {found.group()}', with your size, to tools",
+    )
+
+
+_MADE_OF = ("tin", "pan", "dish", "plate", "mould", "form")
+
+
+def _tin(text: str) -> re.Match[str] | None:
+    """The first word for a vessel whose size matters."""
+    low = fold(text)
+    return TIN_WORD.search(text) if any(word in low for word in _MADE_OF) else None

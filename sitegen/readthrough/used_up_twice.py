@@ -10,18 +10,19 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from sitegen.readthrough.rule import Finding, Reading
-from sitegen.readthrough.taken import percent, taken
+from sitegen.readthrough.taken import percent, takings
 
 _ROUNDING = Fraction(103, 100)  # spoons in the method against grams in the list don't meet exactly
 
 
 def check(reading: Reading) -> Iterator[Finding]:
     """Ingredients that run out."""
-    for index in reading.mentions:
+    for index, found in takings(reading).items():
+        if found.total == 1 and found.from_nothing is None:
+            continue  # nearly always
         line = reading.rows[index].line
         if line.amount is None or any(r.startswith("plus") for r in line.remarks):
             continue
-        found = taken(reading, index)
         name = line.called or line.food
         if found.from_nothing is not None:
             at = found.from_nothing

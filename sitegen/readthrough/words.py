@@ -36,24 +36,39 @@ WAITING = re.compile(
 )
 """Imperatives of time without heat."""
 
-ASIDE = re.compile(r"\b(?:meanwhile|at the same time|in the meantime|while (?:the|it|they|that))\b")
-"""What goes on beside something else adds nothing to the whole time."""
-
+_ASIDE = re.compile(
+    r"\b(?:meanwhile|at the same time|in the meantime|while (?:the|it|they|that))\b"
+)
 AHEAD = re.compile(r"^\s+(?:before|ahead|earlier|in advance|apart)\b")
 """After a time: it says when, not for how long."""
 
-INTO_OVEN = re.compile(
+_INTO_OVEN = re.compile(
     r"(?:^\W*|[,;]\s*|\b(?:and|then|uncovered|covered)\s+)(?:bake|roast)\b(?! the spices)"
     r"|\b(?:in|into|to) the (?:hot |heated |preheated )?oven\b|\b(?:bake|roast)\s+(?:for|until)\b"
 )
-"""Something goes into the oven."""
-
-HEAT_OVEN = re.compile(
+_HEAT_OVEN = re.compile(
     r"\b(?:pre-?heat|heat|turn on|light|set|turn)\b[^.]{0,40}(?<!dutch )\boven\b"
     r"|(?<!dutch )\boven\b[^.]{0,20}\b(?:to|at)\s+\d|\bpre-?heat\b"
     r"|\b(?:turn|raise|lower|reduce)\b[^.]{0,40}(?<!dutch )\b(?:oven|heat to)\b"
 )
-"""The oven is lit, or set anew; a Dutch oven is a pot."""
+
+
+def into_oven(low: str) -> re.Match[str] | None:
+    """Where words in lower case say that something goes into the oven."""
+    if "oven" not in low and "bake" not in low and "roast" not in low:
+        return None
+    return _INTO_OVEN.search(low)
+
+
+def heats_oven(low: str) -> re.Match[str] | None:
+    """Where they say that the oven is lit, or set anew; a Dutch oven is a pot."""
+    return _HEAT_OVEN.search(low) if "oven" in low or "heat" in low else None
+
+
+def aside(low: str) -> bool:
+    """Whether they are of what goes on beside something else, which adds nothing to the whole."""
+    return ("while" in low or "time" in low) and _ASIDE.search(low) is not None
+
 
 TIN_WORD = re.compile(
     r"\b(?:cake tin|cake pan|loaf tin|loaf pan|tart tin|flan tin|pie dish|pie tin|pie plate|brownie tin"
