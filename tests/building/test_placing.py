@@ -129,15 +129,15 @@ from sitegen.building import placing
 from sitegen.building.placing import Staging
 from sitegen.workroom import Workroom
 folder, allowed = pathlib.Path(sys.argv[1]), int(sys.argv[2])
-real, count = pathlib.Path.replace, 0
-def replace(self, target):
+real, count = os.replace, 0
+def replace(source, target):
     global count
-    if self.suffix != ".part":
+    if not str(source).endswith(".part"):
         if count == allowed:
             os.kill(os.getpid(), signal.SIGKILL)
         count += 1
-    return real(self, target)
-pathlib.Path.replace = replace
+    return real(source, target)
+os.replace = replace
 staging = Staging(folder / "output", Workroom(folder))
 for path, text in {new!r}.items():
     staging.add(path, text.encode())
