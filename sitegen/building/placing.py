@@ -85,8 +85,7 @@ class Staging:
             if folder not in self._made:
                 os.makedirs(folder, exist_ok=True)
                 self._made.add(folder)
-            with open(target, "wb") as file:
-                file.write(content)
+            Path(target).write_bytes(content)
         return digest
 
     def note(self, path: str, digest: str) -> None:
