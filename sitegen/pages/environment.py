@@ -26,6 +26,7 @@ from jinja2 import (
     StrictUndefined,
 )
 
+from sitegen.pages.compiling import Quick
 from sitegen.pages.figures import draw_figure, held, tight
 from sitegen.pages.pieces import choices, food, measures, words
 from sitegen.pages.recent import Once
@@ -47,7 +48,7 @@ def make_environment(house: Mapping[str, Path], own: tuple[Path, ...]) -> Enviro
         program,
         PrefixLoader({HOUSE: program, **named}),
     ]
-    environment = Environment(
+    environment = Quick(
         loader=ChoiceLoader(loaders),
         autoescape=True,
         undefined=StrictUndefined,

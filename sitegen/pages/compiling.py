@@ -1,0 +1,60 @@
+"""How templates are compiled: as Jinja does it, but with less work for each thing that is printed.
+
+Jinja hands on every word of a page by itself, through all the blocks and parts around it, and makes
+an object of every escaped text. Here a block is put together before it is handed on, and text without
+a sign to escape is printed as it is.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable
+from typing import Any
+
+from jinja2 import Environment
+from jinja2.compiler import CodeGenerator, Frame
+from jinja2.nodes import Expr, Node
+from markupsafe import Markup, escape
+
+_sign = re.compile("[&<>\"']").search
+
+
+def written(value: Any) -> str:
+    """A value as HTML: what :func:`markupsafe.escape` gives, but for the type of plain text.
+
+    >>> written("fish & chips"), written(4), written(Markup("<b>"))
+    (Markup('fish &amp; chips'), '4', Markup('<b>'))
+    """
+    kind = type(value)
+    if kind is Markup:
+        return value  # type: ignore[no-any-return]
+    if kind is str and not _sign(value):
+        return value  # type: ignore[no-any-return]
+    return str(value) if kind is int else escape(value)
+
+
+class Generator(CodeGenerator):
+    """Writes the Python code of a template."""
+
+    def blockvisit(self, nodes: Iterable[Node], frame: Frame) -> None:
+        """The statements of a template, a block or what stands in one of these."""
+        if frame.buffer is not None or frame.require_output_check:  # a template that extends one
+            super().blockvisit(nodes, frame)
+            return
+        self.buffer(frame)
+        super().blockvisit(nodes, frame)
+        self.writeline(f"yield concat({frame.buffer})")
+        frame.buffer = None
+
+    def _output_child_pre(self, node: Expr, frame: Frame, finalize: Any) -> None:
+        if frame.eval_ctx.volatile or not frame.eval_ctx.autoescape or finalize.src is not None:
+            super()._output_child_pre(node, frame, finalize)
+        else:
+            self.write("environment.written(")
+
+
+class Quick(Environment):
+    """An environment whose templates are compiled so."""
+
+    code_generator_class = Generator
+    written = staticmethod(written)
