@@ -8,7 +8,7 @@ when what it is about is another, or when the site would now answer one of its q
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, fields, is_dataclass
+from dataclasses import dataclass, fields, is_dataclass, replace
 from functools import cached_property, partial
 from hashlib import sha256
 from typing import Any, Generic, TypeVar, cast
@@ -18,9 +18,11 @@ from sitegen.dish import Dish
 from sitegen.finding.related import Relations
 from sitegen.images.photoset import PhotoSet
 from sitegen.pages import address
+from sitegen.pages.groups import Group
 from sitegen.pages.layout import RELATED, _Layout, markdown_pages
 from sitegen.pages.menu import Target, targets
 from sitegen.pages.page import Page
+from sitegen.pages.paging import Sheet
 from sitegen.pages.theme import Theme
 from sitegen.pages.view import listing
 
@@ -102,7 +104,16 @@ class Facts:
     def about(self, make: Callable[[], Iterable[Page]]) -> str:
         """The mark of what an entry of the plan is about."""
         assert isinstance(make, partial) or hasattr(make, "__name__")
-        return self._mark(make.args[1:]) if isinstance(make, partial) else ""
+        if not isinstance(make, partial):
+            return ""
+        of = make.args[1:]
+        return self._mark(self._of_list(*of) if of and isinstance(of[0], Group) else of)
+
+    def _of_list(self, group: Group, sheet: Sheet) -> list[object]:
+        """What a page of a list shows, which is little of each of its dishes and none of the others'."""
+        shown = group.dishes[sheet.start : sheet.stop]
+        listed = [self.answer(("listed", dish.recipe.slug)) for dish in shown]
+        return [replace(group, dishes=()), len(group.dishes), sheet, listed]
 
     def plan(self) -> Iterator[tuple[str, Callable[[], Iterable[Page]]]]:
         """The entries of the whole site, each with a name of its own."""

@@ -408,7 +408,7 @@ class _Layout:
             group.about or f"{title}: {count}",
             nodes=nodes,
             inputs=(SITE_FILE, *(dish.recipe.file for dish in dishes)),
-            list=group,
+            list=replace(group, dishes=()),  # what a page shows of them is in the entries
             count=count,
             sheet=sheet,
             numbers=list(shown_numbers(sheet.number, sheet.last)),

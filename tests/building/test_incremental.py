@@ -234,8 +234,13 @@ def test_an_edit_lays_out_what_it_touches_and_nothing_else(
     assert laid == []
     write(folder / other, plain.replace("30 minutes, until soft", "40 minutes, until soft"))
     assert build(folder).done
-    assert {"recipes/rye.html", "recipes/rye-card.html", "tags/oven.html"} <= set(laid)
+    assert {"recipes/rye.html", "recipes/rye-card.html"} <= set(laid)
     assert not [p for p in laid if "soup" in p or "sauce" in p or "404" in p]
+    assert "tags/oven.html" not in laid  # it shows nothing of the method
+    laid.clear()
+    write(folder / other, plain.replace("title: Rye", "title: Rye loaf"))
+    assert build(folder).done
+    assert {"recipes/rye.html", "tags/oven.html", "recipes/index.html"} <= set(laid)
     laid.clear()
     write(folder / used, sauce.replace("200 g red lentils", "250 g red lentils"))
     assert build(folder).done
