@@ -13,7 +13,8 @@ from sitegen.dish import Figure
 NBSP = "\N{NO-BREAK SPACE}"
 
 
-_MAY_BREAK = re.compile(rf"([+,·;/]|plus|and|least){NBSP}")
+_MAY_BREAK = re.compile(rf"([+,·;/]|plus|and|least|most){NBSP}")
+_IN_A_NAME = re.compile(rf"(?<=[^\W\d_]){NBSP}(?=[^\W\d_])")
 
 
 def rational(value: Fraction) -> str:
@@ -90,7 +91,10 @@ def _drawn(
     )
     written += [f' {name}="{escape(said)}"' for name, said in attributes if said]
     loose = prefix if " " in prefix.strip() else ""  # "finely grated zest of" may break
-    shown = escape(loose + tight(f"{prefix.removeprefix(loose)}{text}{suffix}"))
+    close = tight(f"{prefix.removeprefix(loose)}{text}{suffix}")
+    if noun:  # "1 butternut squash": the number holds on to the first word, no further
+        close = _IN_A_NAME.sub(" ", close)
+    shown = escape(loose + close)
     return Markup(f"{''.join(written)}>{shown}</data>")
 
 
