@@ -9,6 +9,7 @@ from typing import Final
 
 from sitegen.dish import Dish
 from sitegen.finding.foods import main_foods
+from sitegen.finding.names import other_names
 from sitegen.finding.words import terms
 from sitegen.late import noted
 
@@ -36,6 +37,7 @@ def _ingredients(dish: Dish) -> Iterator[str]:
     for row in dish.rows:
         yield row.line.food
         yield row.larder_name
+        yield " ".join(other_names().get(row.larder_name, ()))
         yield from (other.line.food for other in row.alternatives)
         if row.swap:
             yield row.swap.line.food

@@ -5,7 +5,7 @@ build which needs forty foods does not pay for a thousand.
 """
 
 import json
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import cache
@@ -65,6 +65,11 @@ class Larder:
         """The name and synonyms of a food. What takes the place of ours keeps our synonyms."""
         ours = self._records[name]["also"] if name in self._records else ()
         return (name, *(self._made[name].also if name in self._own else ()), *ours)
+
+    def called(self) -> Iterator[tuple[str, tuple[str, ...]]]:
+        """Name and other names of each food, by name."""
+        for name in sorted(self._records.keys() | self._own.keys()):
+            yield name, self._called(name)[1:]
 
     def __len__(self) -> int:
         return len(self._records.keys() | self._own)

@@ -58,6 +58,8 @@ def opened(site, window):
         ("pürèe", "Smoky bean pot"),
         ("rhub", "Rhubarb and oat crumble"),  # not finished
         ("leek potato", "Oven omelette with leeks and potatoes"),
+        ("scallions", "Cold noodles with sesame dressing"),  # by another name of what goes in
+        ("cilantro", "Squash and chickpea stew"),
     ],
 )
 def test_what_is_typed_finds_what_is_meant(opened, typed, found):
