@@ -12,7 +12,7 @@ from markupsafe import Markup
 from sitegen.dish import Dish
 from sitegen.finding.related import Relations
 from sitegen.images.photoset import PhotoSet
-from sitegen.pages import address, feeds, jsonld, offline, sitefiles
+from sitegen.pages import address, feeds, jsonld, offline, sharing, sitefiles
 from sitegen.pages.disclosing import disclosure
 from sitegen.pages.environment import sentence
 from sitegen.pages.film import film_origin, film_view
@@ -27,6 +27,7 @@ from sitegen.pages.view import Item, Listing, listing, recipe_view
 
 if TYPE_CHECKING:
     from sitegen.collection import Collection, PlainPage
+    from sitegen.reading.recipe import Recipe
 
 TEXT_SIZES = "(min-width: 42rem) 38rem, 92vw"
 """How wide a picture inside a text is shown."""
@@ -217,6 +218,7 @@ class _Layout:
             self.settings.description,
             nodes=[jsonld.site_node(self.settings)],
             inputs=self.all_files(),
+            shows=self.first_photo(self.newest),
             lead=[listing(dish, self.photos, address.HOME) for dish in lead],
             newest=[listing(dish, self.photos, address.HOME) for dish in rest],
             count=len(self.dishes),
@@ -255,8 +257,8 @@ class _Layout:
             nodes=nodes,
             inputs=self.recipe_files(dish, users),
             hidden=recipe.draft,
-            image=self.share_image(photo),
-            image_alt=photo.alt if photo else "",
+            shares=recipe,
+            shows=photo,
             skip_to="recipe",
             tested=self.collection.tested.get(recipe.slug, 0),
             crumbs=[
@@ -408,6 +410,7 @@ class _Layout:
             group.about or f"{title}: {count}",
             nodes=nodes,
             inputs=(SITE_FILE, *(dish.recipe.file for dish in dishes)),
+            shows=self.first_photo(dishes),
             list=replace(group, dishes=()),  # what a page shows of them is in the entries
             count=count,
             sheet=sheet,
@@ -533,6 +536,8 @@ class _Layout:
         hidden: bool = False,
         rooted: bool = False,
         canonical_of: str = "",
+        shares: Recipe | None = None,
+        shows: PhotoSet | None = None,
         **more: Any,
     ) -> Page:
         base = self.settings.address
@@ -543,6 +548,7 @@ class _Layout:
         def asset(name: str) -> str:
             return to(self.theme.asset(name))
 
+        canonical = address.absolute(base, canonical_of or here) if base else ""
         context: dict[str, Any] = {
             "site": self.settings,
             "policy": _policy(more.pop("media_from", "")),
@@ -552,9 +558,19 @@ class _Layout:
             "addresses": address,
             "page_title": title,
             "page_description": description,
-            "canonical": address.absolute(base, canonical_of or here) if base else "",
+            "canonical": canonical,
             "hidden": hidden or self.preview,
-            "image": "",
+            "share": ()
+            if hidden or self.preview
+            else sharing.properties(
+                self.settings,
+                title,
+                description,
+                canonical,
+                recipe=shares,
+                photo=shows,
+                icon=self.theme.asset(sharing.ICON) if self.theme.has(sharing.ICON) else "",
+            ),
             "worker": "" if self.preview or rooted else to(address.WORKER),
             "sheets": [PAGE_SHEET],
             "theme_colours": {
@@ -588,10 +604,10 @@ class _Layout:
             for target in self.menu_targets
         ]
 
-    def share_image(self, photo: PhotoSet | None) -> str:
-        if photo is None or not self.settings.address or "16x9" not in photo.crops:
-            return ""
-        return address.absolute(self.settings.address, photo.crops["16x9"])
+    def first_photo(self, dishes: Sequence[Dish]) -> PhotoSet | None:
+        """The first photo of a few dishes."""
+        found = (self.photos.get(dish.recipe.slug) for dish in dishes[:NEWEST])
+        return next((photo for photo in found if photo is not None), None)
 
     def recipe_files(self, dish: Dish, users: Sequence[Dish]) -> tuple[str, ...]:
         used = [self.collection.dishes[s] for s in dish.uses if s in self.known]

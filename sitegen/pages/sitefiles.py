@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from datetime import date
 from typing import TYPE_CHECKING
 from xml.etree import ElementTree as Xml
@@ -14,6 +14,8 @@ from sitegen.pages.feeds import changed
 from sitegen.pages.groups import groups
 from sitegen.pages.paging import paged
 from sitegen.pages.theme import Theme
+from sitegen.reading.pictures import beside
+from sitegen.reading.recipe import Photo
 from sitegen.site import Settings
 
 if TYPE_CHECKING:
@@ -56,8 +58,9 @@ def _sitemap(collection: Collection, photos: Mapping[str, PhotoSet]) -> bytes:
     add(address.ALL_RECIPES, newest)
     for slug, dish in public.items():
         photo = photos.get(slug)
-        images = tuple(dict.fromkeys(photo.crops.values())) if photo else ()
-        add(address.recipe(slug), changed(dish), images)
+        crops = tuple(photo.crops.values()) if photo else ()
+        inside = _in_text(dish.recipe.file, dish.recipe.pictures, photos)
+        add(address.recipe(slug), changed(dish), tuple(dict.fromkeys((*crops, *inside))))
     length = collection.site.settings.list_length
     for sheet in list(paged(address.ALL_RECIPES, len(collection.dishes), length))[1:]:
         add(sheet.path)
@@ -66,10 +69,18 @@ def _sitemap(collection: Collection, photos: Mapping[str, PhotoSet]) -> bytes:
         for sheet in paged(group.path, len(group.dishes), length):
             add(sheet.path)
     for page in collection.plain_pages:
-        add(address.plain(page.slug))
+        add(address.plain(page.slug), images=_in_text(page.file, page.pictures, photos))
     Xml.indent(root)
     written: bytes = Xml.tostring(root, encoding="utf-8", xml_declaration=True)
     return written + b"\n"
+
+
+def _in_text(
+    file: str, pictures: Iterable[Photo], photos: Mapping[str, PhotoSet]
+) -> tuple[str, ...]:
+    """The whole pictures in the text of a file, each once."""
+    found = (photos.get(beside(file, picture.file)) for picture in pictures)
+    return tuple(dict.fromkeys(photo.crops["whole"] for photo in found if photo is not None))
 
 
 def _robots(settings: Settings) -> bytes:

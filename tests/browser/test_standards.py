@@ -74,7 +74,7 @@ def test_no_page_scrolls_sideways_on_a_phone(built, window, name):
     wide = []
     for file in html_files(folder):
         path = file.relative_to(folder).as_posix()
-        page.goto(start + path)
+        page.goto(start + path, wait_until="domcontentloaded")  # sizes wait for no picture
         for view in ("", ", worktop view") if page.locator("#worktop").count() else ("",):
             if view:
                 for time in page.locator("button.time").all()[:1]:

@@ -7,6 +7,8 @@ from xml.etree import ElementTree
 
 import feedparser
 
+from tests.browser.pages import own_address, recipe_paths, soup
+
 BASE = "https://table.example/kitchen/"
 
 
@@ -77,3 +79,26 @@ def test_a_site_with_nothing_in_it_yet_still_has_its_pages(theme):
     pages = {page.path: page for page in lay_out(empty, theme, {}, preview=False)}
     assert {"index.html", "recipes/index.html", "search.html", "404.html"} <= set(pages)
     assert not feedparser.parse(pages["feed.xml"].content).bozo
+
+
+def test_pictures_in_a_text_stand_in_the_sitemap_beside_the_photo(demo):
+    names = {
+        "s": "http://www.sitemaps.org/schemas/sitemap/0.9",
+        "i": "http://www.google.com/schemas/sitemap-image/1.1",
+    }
+    base = own_address(demo)
+    tree = ElementTree.parse(demo / "sitemap.xml")
+    listed = {
+        url.findtext("s:loc", "", names): [str(i.text) for i in url.findall("i:image/i:loc", names)]
+        for url in tree.getroot()
+    }
+    inside = 0
+    for path in recipe_paths(demo):
+        images = listed[base + path]
+        assert len(images) == len(set(images))
+        assert all((demo / image.removeprefix(base)).is_file() for image in images)
+        for drawn in soup(demo / path).select(".prose picture img, .step picture img"):
+            stem = str(drawn["src"]).rpartition("/")[2].rpartition("-")[0]
+            assert [image for image in images if image.rpartition("/")[2].startswith(f"{stem}-")]
+            inside += 1
+    assert inside >= 2
