@@ -6,8 +6,9 @@ it gives the published figure and defers to local advice. Nothing in a recipe ca
 the site's owner can, by name and with a reason, in ``site.yaml``.
 
 Sources: the temperatures are USDA FSIS's safe minimum internal temperatures; the others are named
-with each text. The freezing times for raw fish (Regulation (EC) 853/2004, Annex III; FDA Food Code
-3-402.11) are from memory.
+with each text. From memory: the freezing times for raw fish (Regulation (EC) 853/2004, Annex III; FDA
+Food Code 3-402.11), and what the UK NHS and FSA, FDA and EPA say of soft cheese, liver, mercury and
+cooked rice.
 """
 
 from __future__ import annotations
@@ -83,6 +84,30 @@ TEXTS: tuple[Caution, ...] = (
         f"Cook sprouts until steaming hot, above all for {_WHO}.",
         "FDA; UK FSA",
     ),
+    Caution(
+        "soft-cheese",
+        "Cheese ripened with mould, soft blue cheese, young soft cheese and any of unpasteurised milk "
+        f"can carry listeria until it is cooked steaming hot: not for {_WHO}. Follow local advice.",
+        "UK NHS; FDA",
+    ),
+    Caution(
+        "liver",
+        "Liver, and what is made of it, is very rich in vitamin A: not for anyone who is or may become "
+        "pregnant.",
+        "UK NHS",
+    ),
+    Caution(
+        "mercury",
+        "This fish can hold much mercury: not for children, nor for anyone who is, may become or has "
+        "just been pregnant. Follow local advice.",
+        "FDA and EPA, advice about eating fish; UK NHS",
+    ),
+    Caution(
+        "rice",
+        "Cool cooked rice that is left over within 1 hour, keep it in the fridge for no more than "
+        "24 hours, and reheat it once only, until steaming hot.",
+        "UK FSA",
+    ),
     Caution("honey", "Honey is not for children under 12 months.", "CDC; UK NHS"),
     Caution(
         "oil",
@@ -116,12 +141,17 @@ _DISH_OF_EGGS = 0.25
 _A_DOUGH = 0.12
 """The share of the weight from which flour makes a dough or batter, whatever it is called."""
 
+_OF_RICE = 0.05
+"""The share of the weight from which rice, dry or cooked, is more than a garnish."""
+
 _MUCH_OIL = 0.35
 """The share of the weight from which oil covers what lies in it."""
 
 # What another recipe brings into this one, whatever this one does with it.
-_TRAVELS = frozenset({"honey", "raw-fish", "raw-shellfish", "oil", "sprouts"})
-_UNCOOKED = frozenset({"raw-egg"})
+_TRAVELS = frozenset(
+    {"honey", "raw-fish", "raw-shellfish", "oil", "sprouts", "liver", "mercury", "rice"}
+)
+_UNCOOKED = frozenset({"raw-egg", "soft-cheese"})
 
 # A trait of the larder, the caution where heat reaches the food, and the one where none does.
 _BY_TRAIT = (
@@ -133,8 +163,12 @@ _BY_TRAIT = (
     ("raw-kidney-bean", "beans", "beans"),
     ("raw-sprouts", "sprouts", "sprouts"),
     ("honey", "honey", "honey"),
+    ("soft-cheese", "", "soft-cheese"),
+    ("unpasteurised", "", "soft-cheese"),
+    ("liver", "liver", "liver"),
+    ("much-mercury", "mercury", "mercury"),
 )
-_WATCHED = frozenset(trait for trait, _, _ in _BY_TRAIT) | {"raw-egg", "raw-flour"}
+_WATCHED = frozenset(trait for trait, _, _ in _BY_TRAIT) | {"raw-egg", "raw-flour", "rice"}
 
 _DOUGH = re.compile(
     r"\b(?:dough|batter|pastry|crumble (?:topping|mixture)|cake mix(?:ture)?|biscuit mixture)\b"
@@ -208,7 +242,7 @@ def _keys(recipe: Recipe, worked: Sequence[Worked]) -> Iterator[str]:
         yield "oil"
     if _for_the_shelf(recipe, method.text):
         yield "canning"
-    if recipe.course.lower() not in _NO_LEFTOVERS:
+    if _keeps(recipe):
         yield "keeping"
 
 
@@ -216,7 +250,7 @@ def _of_item(item: _Item, recipe: Recipe, method: _Method) -> Iterator[str]:
     raw = item.heat == "none"
     for trait, cooked, uncooked in _BY_TRAIT:
         if trait in item.traits:
-            yield uncooked if raw else cooked
+            yield uncooked if raw else cooked  # an empty key is none
     if "raw-egg" in item.traits:
         if raw:
             yield "raw-egg"
@@ -224,8 +258,15 @@ def _of_item(item: _Item, recipe: Recipe, method: _Method) -> Iterator[str]:
             item.share >= _DISH_OF_EGGS and recipe.course.lower() not in _BAKED_GOODS
         ):
             yield "eggs"
+    if "rice" in item.traits and item.share >= _OF_RICE and _keeps(recipe):
+        yield "rice"
     if "raw-flour" in item.traits and (item.share >= _A_DOUGH or method.dough or not method.hot):
         yield "flour"
+
+
+def _keeps(recipe: Recipe) -> bool:
+    """Whether what is left of it would be kept as leftovers."""
+    return recipe.course.lower() not in _NO_LEFTOVERS
 
 
 def _items(worked: Sequence[Worked], reach: Reach) -> Iterator[_Item]:

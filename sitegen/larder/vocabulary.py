@@ -68,6 +68,6 @@ TRAITS: Final = frozenset(
     words(
         "liquid spooned weighed fine taste leavening salt spice gelling egg varies raw-poultry "
         "raw-mince raw-cut raw-fish raw-shellfish raw-egg raw-flour raw-kidney-bean raw-sprouts "
-        "honey unpasteurised"
+        "honey unpasteurised soft-cheese liver much-mercury rice"
     )
 )
