@@ -9,8 +9,9 @@ from __future__ import annotations
 import posixpath
 import re
 import unicodedata
+from collections.abc import Callable
 from datetime import date
-from functools import lru_cache
+from functools import lru_cache, partial
 from urllib.parse import quote, urlsplit
 
 HOME = "index.html"
@@ -109,6 +110,11 @@ def relative(here: str, there: str) -> str:
     '../assets/sheet.css'
     """
     return _from(here.rpartition("/")[0], there)
+
+
+def namer(here: str) -> Callable[[str], str]:
+    """What names files for the page ``here``, as :func:`relative` does."""
+    return partial(_from, here.rpartition("/")[0])
 
 
 @lru_cache(maxsize=4096)  # every page names what its frame names

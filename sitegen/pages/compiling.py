@@ -8,12 +8,15 @@ a sign to escape is printed as it is.
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
+from functools import partial
+from types import FunctionType
 from typing import Any
 
 from jinja2 import Environment
 from jinja2.compiler import CodeGenerator, Frame
 from jinja2.nodes import Expr, Node
+from jinja2.runtime import Context, Macro
 from markupsafe import Markup, escape
 
 _sign = re.compile("[&<>\"']").search
@@ -53,8 +56,28 @@ class Generator(CodeGenerator):
             self.write("environment.written(")
 
 
+class QuickContext(Context):
+    """What a template knows; what it calls is mostly a plain function or a macro."""
+
+    def call(self, called: Callable[..., Any], /, *args: Any, **more: Any) -> Any:
+        """What the template calls, given as Jinja gives it."""
+        kind = type(called)
+        if kind is Macro:
+            args = (self.eval_ctx, *args)
+        elif kind not in _DIRECT or hasattr(called, "jinja_pass_arg"):
+            return super().call(called, *args, **more)
+        if more:
+            more.pop("_block_vars", None)
+            more.pop("_loop_vars", None)
+        return called(*args, **more)
+
+
+_DIRECT = (FunctionType, partial)
+
+
 class Quick(Environment):
     """An environment whose templates are compiled so."""
 
     code_generator_class = Generator
+    context_class = QuickContext
     written = staticmethod(written)

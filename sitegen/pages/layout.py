@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
-from functools import cached_property, partial
+from functools import cached_property, lru_cache, partial
 from typing import TYPE_CHECKING, Any
 
 from markupsafe import Markup
@@ -107,6 +107,7 @@ POLICY = "; ".join(
 """The content security policy of every page; it holds from disk as well."""
 
 
+@lru_cache(maxsize=64)
 def _policy(media_from: str) -> str:
     return POLICY.replace("media-src 'self'", f"media-src 'self' {media_from}".rstrip())
 
@@ -542,11 +543,11 @@ class _Layout:
     ) -> Page:
         base = self.settings.address
 
-        def to(path: str) -> str:
-            return address.from_root(base, path) if rooted else address.relative(here, path)
+        to = partial(address.from_root, base) if rooted else address.namer(here)
+        addresses = self.theme.addresses
 
         def asset(name: str) -> str:
-            return to(self.theme.asset(name))
+            return to(addresses[name])
 
         canonical = address.absolute(base, canonical_of or here) if base else ""
         context: dict[str, Any] = {

@@ -10,7 +10,15 @@ from collections.abc import Callable
 
 from markupsafe import Markup, escape
 
-from sitegen.dish import AmountPiece, DishPiece, Figure, LedgerRow, StepView, TimePiece
+from sitegen.dish import (
+    AmountPiece,
+    Figure,
+    LedgerRow,
+    LengthPiece,
+    StepView,
+    TemperaturePiece,
+    TimePiece,
+)
 from sitegen.pages.figures import draw_figure, held, tight
 from sitegen.pages.recent import Recent
 
@@ -18,28 +26,28 @@ BETWEEN = '<span class="between">&nbsp;· </span>'
 """Between the figures of the two systems, of which a reader may see one."""
 
 Linked = Callable[[str], str]
+Value = AmountPiece | TimePiece | TemperaturePiece | LengthPiece
 
 
 def words(step: StepView, us_first: bool, linked: Linked) -> Markup:
     """A step; ``linked`` puts the links and pictures in the author's own HTML right."""
-    if any(isinstance(p, str) and ("<a " in p or "<img " in p) for p in step.pieces):
-        return _words(step, us_first, linked)
+    for piece in step.pieces:
+        if isinstance(piece, str) and ("<a " in piece or "<img " in piece):
+            return _words(step, us_first, linked)
     return _unlinked(step, us_first)
 
 
 def _words(step: StepView, us_first: bool, linked: Linked) -> Markup:
-    return Markup("".join([draw(piece, us_first, linked) for piece in step.pieces]))
+    shown = [linked(p) if isinstance(p, str) else _value(p, us_first) for p in step.pieces]
+    return Markup("".join(shown))
 
 
 _unlinked = Recent(lambda step, us_first: _words(step, us_first, held), most=512)
 
 
-def draw(piece: DishPiece, us_first: bool, linked: Linked) -> str:
-    """A run of HTML, or a value."""
-    if isinstance(piece, str):
-        return linked(piece)
+def _value(piece: Value, us_first: bool) -> str:
     if isinstance(piece, AmountPiece):
-        shown = draw_figure(piece.lead) if piece.lead else pair(piece.metric, piece.us, us_first)
+        shown = draw_figure(piece.lead) if piece.lead else _pair(piece.metric, piece.us, us_first)
         amount = f' <span class="amount">{shown}</span>' if shown else ""
         return f"{escape(piece.words)}{amount}"
     text = escape(tight(piece.text))
@@ -51,8 +59,7 @@ def draw(piece: DishPiece, us_first: bool, linked: Linked) -> str:
     )
 
 
-def pair(metric: Figure | None, us: Figure | None, us_first: bool = False) -> Markup:
-    """An amount in both systems, or in the one that there is."""
+def _pair(metric: Figure | None, us: Figure | None, us_first: bool) -> Markup:
     if metric and us:
         first, second = draw_figure(metric, "sys-m"), draw_figure(us, "sys-u")
         if us_first:
@@ -102,7 +109,7 @@ def _choices(row: LedgerRow, us_first: bool) -> Markup:
 
 
 def _choice(row: LedgerRow, us_first: bool) -> Markup:
-    amount = f"{pair(row.metric, row.us, us_first)} " if row.metric or row.us else ""
+    amount = f"{_pair(row.metric, row.us, us_first)} " if row.metric or row.us else ""
     return Markup(f"or {amount}{_food(row)}")
 
 
