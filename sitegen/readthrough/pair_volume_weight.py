@@ -13,10 +13,11 @@ from sitegen.kitchen.units import dimension_of, size_of
 from sitegen.kitchen.weighing import density
 from sitegen.reading.recipe import IngredientLine, Measure
 from sitegen.readthrough.rule import Finding, Reading
-from sitegen.readthrough.words import near
+from sitegen.readthrough.words import LOOSE, near
 
 GAP = Fraction(15, 100)
 _SPOONS = Fraction(30, 100)  # a level spoon is read off to a third at best; a cup is not
+_LOOSE = Fraction(150, 100)  # heaped, a spoon holds up to twice as much and more
 Span = tuple[Fraction, Fraction]
 
 
@@ -41,7 +42,10 @@ def check(reading: Reading) -> Iterator[Finding]:
         expected = low * per_ml, high * per_ml
         given = total(weights[0], region)
         small = volumes[0].unit in ("tsp", "tbsp", "dsp", "us tsp", "us tbsp") and high < 40
-        if apart(expected, given) <= (_SPOONS if small else GAP):
+        allowed = _SPOONS if small else GAP
+        if not LOOSE.isdisjoint(line.remarks):
+            allowed = _LOOSE
+        if apart(expected, given) <= allowed:
             continue
         yield reading.about_line(
             row.index,

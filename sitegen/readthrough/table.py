@@ -39,6 +39,7 @@ from sitegen.readthrough import (
     reheating_too_low,
     rest_too_short,
     spelling_mixed,
+    spoon_heaped,
     step_long,
     step_no_sign,
     step_no_time,
@@ -110,6 +111,11 @@ RULES: tuple[Rule, ...] = (
     Rule(
         "pair-volume-weight", "advice", pair_volume_weight.check,
         "half of the readers cook by the one figure and half by the other", _PAIRS,
+    ),
+    Rule(
+        "spoon-heaped", "advice", spoon_heaped.check,
+        "one cook's heaped spoon is twice another's, and the grams on the page are those of a level one",
+        _PAIRS,
     ),
     Rule(
         "pair-metric-us", "advice", pair_metric_us.check,

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from typing import Final
 
 UNTAKEN = re.compile(
     r"^(?:to (?:serve|garnish|finish|decorate|scatter)|optional|if |or )", re.IGNORECASE
@@ -51,6 +52,10 @@ _HEAT_OVEN = re.compile(
     r"|(?<!dutch )\boven\b[^.]{0,20}\b(?:to|at)\s+\d|\bpre-?heat\b"
     r"|\b(?:turn|raise|lower|reduce)\b[^.]{0,40}(?<!dutch )\b(?:oven|heat to)\b"
 )
+
+
+LOOSE: Final = frozenset({"heaped", "heaping", "rounded", "generous", "scant", "piled"})
+"""What a measure is that is not level."""
 
 
 def into_oven(low: str) -> re.Match[str] | None:
