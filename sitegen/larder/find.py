@@ -135,6 +135,9 @@ class Finder:
     def _allows(self, name: str, left: Words, freshly_ground: bool) -> bool:
         """Whether every word that is left over is harmless for this food."""
         entry = self._by_name[name]
+        numbers = [int(word) for word in left if _NUMBER.fullmatch(word)]
+        if entry.flesh and any(100 - number in numbers for number in numbers):
+            return False  # lean to fat, as in 90/10: another food
         for word in left:
             if _NUMBER.fullmatch(word):
                 continue
