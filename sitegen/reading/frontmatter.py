@@ -107,6 +107,10 @@ def _of(dimension: str, unit: str, amount: Amount) -> Amount:
     return amount
 
 
+_NO_NOUN = re.compile(r"$|[-–—×]|(?:or|to|and|plus|ish|x)\b")
+"""How what follows a number begins when it counts nothing for sure: "12 or so", "12 to 14 buns"."""
+
+
 def _count(value: Any) -> Count:
     text = _text(value)
     about = re.match(r"about\s+", text)
@@ -116,11 +120,11 @@ def _count(value: Any) -> Count:
     except Unreadable as trouble:
         raise _wrong("amount-unreadable", trouble.message, trouble.hint) from None
     noun = tidy(text[number.end :]) if number else ""
-    if not number or number.value <= 0 or not noun:
+    if not number or number.value <= 0 or _NO_NOUN.match(noun):
         raise _wrong(
             "count",
             f"'{text}' is not a count of things",
-            "write a number and what it counts: '18 dumplings'",
+            "write one number and what it counts: '18 dumplings', 'about 12 biscuits'",
         )
     return Count(Fraction(number.value), noun, text)
 
