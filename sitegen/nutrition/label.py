@@ -99,7 +99,9 @@ def make_label(
     form = "us" if region == "us" else "eu"
     batch, portion = contents.batch_grams, 1 / recipe.serves
     rows = _rows(form, contents)
-    serving = {k: v * portion for k, v in contents.totals.items()}
+    known = [(row, _between(row.key, contents)) for row in rows]
+    totals = contents.totals
+    serving = {k: v * portion for k, v in totals.items()}
     net, formula = net_carbohydrate(contents, portion, net_parts or PARTS)
     ends = contents.ends
     return Label(
@@ -107,19 +109,23 @@ def make_label(
         serving=_serving(recipe, batch),
         serves=recipe.serves,
         batch_grams=batch,
-        per_serving=tuple(_figure(row, contents, portion, form) for row in rows),
-        per_100g=tuple(_figure(row, contents, 100 / batch, form) for row in rows) if batch else (),
+        per_serving=tuple([_figure(row, of, portion, form) for row, of in known]),
+        per_100g=tuple([_figure(row, of, 100 / batch, form) for row, of in known]) if batch else (),
         covers=round(contents.covers, 4),
-        lines=tuple(_line(p, portion) for p in contents.portions),
+        lines=tuple([_line(p, portion) for p in contents.portions]),
         sources=tuple(_sources(contents)),
         energy_split=_split(serving),
         per_serving_values=serving,
-        per_100g_values={k: v / batch * 100 for k, v in contents.totals.items()} if batch else {},
+        per_100g_values={k: v / batch * 100 for k, v in totals.items()} if batch else {},
         net_carbohydrate_g=net,
         net_carbohydrate=formula if net_parts else "",
         ranges=_ranges(form, ends, portion) if ends else (),
         swaps=tuple(
-            SwapFigures(use, instead, tuple(_figure(row, made, portion, form) for row in rows))
+            SwapFigures(
+                use,
+                instead,
+                tuple([_figure(row, _between(row.key, made), portion, form) for row in rows]),
+            )
             for use, instead, made in swaps
         ),
         by_factors=_by_factors(contents, portion),
@@ -128,16 +134,15 @@ def make_label(
 
 def figure_of(key: str, contents: Contents, share: float, form: Form) -> NutrientFigure:
     """The figure of any nutrient of a part of the batch, whether or not the label prints it."""
-    return _figure(_Row(key, key), contents, share, form)
+    return _figure(_Row(key, key), _between(key, contents), share, form)
 
 
 def _rows(form: Form, contents: Contents) -> list[_Row]:
     rows = list(_US_ROWS if form == "us" else _EU_ROWS)
-    totals = contents.totals
-    if totals.get("polyols_g", 0) > _SMALLEST_GRAMS:
+    if (contents.total("polyols_g") or 0) > _SMALLEST_GRAMS:
         after = "added_sugars_g" if form == "us" else "sugars_g"
         rows.insert([row.key for row in rows].index(after) + 1, _POLYOLS[form])
-    if totals.get("alcohol_g", 0) > _SMALLEST_GRAMS:
+    if (contents.total("alcohol_g") or 0) > _SMALLEST_GRAMS:
         rows.append(_ALCOHOL)
     return rows
 
@@ -172,28 +177,29 @@ def _between(key: str, contents: Contents) -> _Between | None:
             0.0 if fibre.high is None else max(0.0, carbohydrate.low - fibre.high),
             None if most is None else max(0.0, most - fibre.low),
         )
-    value = contents.totals.get(key)
+    value = contents.total(key)
     if value is None:
         return None
     gap = contents.gap(key)
     return _Between(value, value, None if gap is None else value + gap)
 
 
-def _figure(row: _Row, contents: Contents, share: float, form: Form) -> NutrientFigure:
+def _figure(row: _Row, of_batch: _Between | None, share: float, form: Form) -> NutrientFigure:
     """One line of the label; ``share`` is what part of the batch it is for.
 
     A gap too small to change what is printed is no gap to the reader. Any other shows: "at least",
     "at most", or not known.
     """
-    known = _between(row.key, contents)
     nothing = NutrientFigure(row.key, row.label, None, "not known", False, "", row.indent)
-    if known is None:
+    if of_batch is None:
         return nothing
-    known = known.times(share)
+    known = of_batch.times(share)
     rule = rule_for(row.key, form)
     text = printed(rule, known.value)
     low_holds = known.low == known.value or printed(rule, known.low) == text
-    high_holds = known.high is not None and printed(rule, known.high) == text
+    high_holds = known.high is not None and (
+        known.high == known.value or printed(rule, known.high) == text
+    )
     if low_holds and high_holds:
         per_cent = daily(row.key, known.value) if form == "us" else ""
         return NutrientFigure(row.key, row.label, known.value, text, True, per_cent, row.indent)
@@ -273,8 +279,8 @@ def _ranges(
 
 def _by_factors(contents: Contents, share: float) -> tuple[float, float] | None:
     """kcal and kJ by the factors of Annex XIV, where the parts are known of every ingredient."""
-    totals = contents.totals
     if any(contents.incomplete(key) for key in ("protein_g", "fat_g", "carbohydrate_g", "fibre_g")):
         return None
+    totals = contents.totals
     kcal, kj = energy(totals, KCAL_PER_GRAM), energy(totals, KJ_PER_GRAM)
     return None if kcal is None or kj is None else (kcal * share, kj * share)

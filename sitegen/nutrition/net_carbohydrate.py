@@ -23,14 +23,13 @@ def net_carbohydrate(
     What is not known of a part is not taken off, so that the figure errs upwards: "at most". None
     where the carbohydrate itself has a gap.
     """
-    totals = contents.totals
-    whole = totals.get("carbohydrate_g")
+    whole = contents.total("carbohydrate_g")
     if whole is None or contents.incomplete("carbohydrate_g"):
         return None, f"Net carbohydrate: not known. {NOT_A_TERM}"
     terms = [f"carbohydrate {whole * share:.1f} g"]
     net, open_ended = whole, False
     for part in parts:
-        known = totals.get(f"{part}_g")
+        known = contents.total(f"{part}_g")
         net -= known or 0.0
         if known is None:
             terms.append(f"{part} (none known)")

@@ -8,10 +8,13 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from fractions import Fraction
-from functools import cache, lru_cache
+from functools import cache
+from typing import Final
 
-_JUST_ABOVE = Fraction(1, 10**7)
-"""Added to a bound that belongs to the band below it."""
+_PLACES: Final = 7
+_ONE: Final = 10**_PLACES
+"""Figures are rounded in whole ten-millionths: exact to the sixth decimal place, in plain integers,
+with one more for a bound that belongs to the band below it."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -28,47 +31,72 @@ class Rule:  # compared and hashed as the object that it is: there is one of eac
     trims: bool = True
     """Whether a nought after the point is dropped: ``5 g``, not ``5.0 g``."""
 
-    def step(self, number: Fraction) -> Fraction:
-        """The step of the band that ``number`` is in."""
-        return next(_exact(s) for below, s in self.bands if not below or number < _bound(below))
+
+@dataclass(frozen=True, slots=True)
+class _Counted:
+    """A rule in ten-millionths."""
+
+    bands: tuple[tuple[int | None, int, int], ...]
+    """Bound, step, and the decimal places that the step has."""
+    words: tuple[tuple[int, int, str], ...]
+
+    def band(self, number: int) -> tuple[int, int]:
+        """The step of the band that ``number`` is in, and its places."""
+        for bound, step, places in self.bands:
+            if bound is None or number < bound:
+                return step, places
+        raise AssertionError("the last band has no bound")
 
 
 @cache
-def _exact(written: str) -> Fraction:
-    return Fraction(written)
+def _counted(rule: Rule) -> _Counted:
+    steps = [(_bound(below) if below else None, _units(step)) for below, step in rule.bands]
+    return _Counted(
+        tuple((bound, step, _places(step)) for bound, step in steps),
+        tuple((_units(low), _bound(below), words) for low, below, words in rule.words),
+    )
 
 
-@cache
-def _bound(written: str) -> Fraction:
+def _units(written: str) -> int:
+    return int(Fraction(written) * _ONE)
+
+
+def _bound(written: str) -> int:
     own = written.startswith("=")
-    return Fraction(written.removeprefix("=")) + (_JUST_ABOVE if own else 0)
+    return _units(written.removeprefix("=")) + (1 if own else 0)
 
 
-def exact(value: float) -> Fraction:
-    """A float as the decimal that people see, so that 0.5 is a half and 2.675 is 2.675."""
+def _places(number: int) -> int:
+    places = 0
+    while number * 10**places % _ONE:
+        places += 1
+    return places
+
+
+def exact(value: float) -> int:
+    """A float as the decimal that people see, in ten-millionths: 0.5 is a half, 2.675 is 2.675."""
     if abs(value) < 1e8:  # the same, without reading a number from its digits
-        return Fraction(int(f"{value:.6f}".replace(".", "")), 1_000_000)
-    return Fraction(repr(round(value, 6)))
+        return int(f"{value:.6f}".replace(".", "")) * 10
+    return _units(repr(round(value, 6)))
 
 
-def round_step(value: Fraction, step: Fraction) -> Fraction:
-    """To the nearest multiple of ``step``, halves up."""
-    return ((value / step + Fraction(1, 2)).__floor__()) * step
-
-
-@lru_cache(maxsize=8192)
 def printed(rule: Rule, value: float) -> str:
     """``value`` as the label prints it, unit included.
 
     >>> printed(US["energy_kcal"], 47.6), printed(US["fat_g"], 0.49), printed(US["protein_g"], 0.7)
     ('50 kcal', '0 g', 'less than 1 g')
     """
-    number = exact(max(0.0, value))
-    for low, below, words in rule.words:
-        if _exact(low) <= number < _bound(below):
+    number, counted = exact(max(0.0, value)), _counted(rule)
+    for low, below, words in counted.words:
+        if low <= number < below:
             return words
-    step = rule.step(number)
-    return _amount(rule, round_step(number, step) if step else Fraction(0))
+    step = counted.band(number)[0]
+    return _amount(rule, counted, _nearest(number, step) if step else 0)
+
+
+def _nearest(number: int, step: int) -> int:
+    """To the nearest multiple of ``step``, halves up."""
+    return (2 * number + step) // (2 * step) * step
 
 
 def at_least(rule: Rule, value: float) -> str:
@@ -77,10 +105,10 @@ def at_least(rule: Rule, value: float) -> str:
     >>> at_least(US["energy_kcal"], 47.6), at_least(US["protein_g"], 0.7)
     ('at least 45 kcal', '')
     """
-    number = exact(max(0.0, value))
-    step = rule.step(number)
-    floor = (number / step).__floor__() * step if step else Fraction(0)
-    return f"at least {_amount(rule, floor)}" if floor else ""
+    number, counted = exact(max(0.0, value)), _counted(rule)
+    step = counted.band(number)[0]
+    floor = number // step * step if step else 0
+    return f"at least {_amount(rule, counted, floor)}" if floor else ""
 
 
 def at_most(rule: Rule, value: float) -> str:
@@ -89,17 +117,17 @@ def at_most(rule: Rule, value: float) -> str:
     >>> at_most(EU["available_carbohydrate_g"], 41.2)
     'at most 42 g'
     """
-    number = exact(max(0.0, value))
-    step = rule.step(number) or Fraction(rule.bands[-1][1])
-    return f"at most {_amount(rule, -(-number / step).__floor__() * step)}"
+    number, counted = exact(max(0.0, value)), _counted(rule)
+    step = counted.band(number)[0] or counted.bands[-1][1]
+    return f"at most {_amount(rule, counted, -(-number // step) * step)}"
 
 
-def _amount(rule: Rule, rounded: Fraction) -> str:
+def _amount(rule: Rule, counted: _Counted, rounded: int) -> str:
     """A rounded amount with the decimals of its own band: 9.96 g is 10 g, not 10.0 g."""
-    step, places = rule.step(rounded), 0
-    while (step * 10**places).denominator != 1 or (rounded * 10**places).denominator != 1:
+    places = counted.band(rounded)[1]
+    while rounded * 10**places % _ONE:
         places += 1
-    digits = f"{int(rounded * 10**places):0{places + 1}d}"
+    digits = f"{rounded * 10**places // _ONE:0{places + 1}d}"
     if places:
         digits = f"{digits[:-places]}.{digits[-places:]}"
         if rule.trims or not rounded:
@@ -203,10 +231,10 @@ def daily(key: str, value: float) -> str:
     whole = DAILY_VALUES.get(key)
     if whole is None or key == "protein_g":
         return ""  # protein's needs a quality score (101.9(c)(7)), which food tables lack
-    share = exact(value) / exact(whole) * 100
+    share, one = exact(value) * 100, exact(whole)  # per cent: share / one
     if key not in _VITAMINS_AND_MINERALS:
-        return f"{round_step(share, Fraction(1))}%"
-    if share < 2:
+        return f"{_nearest(share, one) // one}%"
+    if share < 2 * one:
         return "0%"
-    step = Fraction(2) if share <= 10 else Fraction(5) if share <= 50 else Fraction(10)
-    return f"{round_step(share, step)}%"
+    step = 2 if share <= 10 * one else 5 if share <= 50 * one else 10
+    return f"{_nearest(share, step * one) // one}%"
