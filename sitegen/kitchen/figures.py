@@ -10,7 +10,7 @@ from functools import cache, lru_cache
 from sitegen.dish import Figure
 from sitegen.kitchen.printing import exact_decimal, print_figure
 from sitegen.kitchen.tables import mixed, nouns
-from sitegen.kitchen.units import UNITS, dimension_of, size_of
+from sitegen.kitchen.units import ONE, UNITS, dimension_of, size_of
 from sitegen.reading.recipe import Amount, Measure
 
 US_SPOON = {"us_tsp": Fraction(1), "us_tbsp": Fraction(3), "us_cup": Fraction(48)}
@@ -88,7 +88,7 @@ def base_amount(measure: Measure, ladder: str, region: str) -> tuple[Fraction, F
     if len(measure.terms) == 1:
         term = measure.terms[0]
         size = _size(term.unit, ladder, region)
-        low = term.value if size == 1 else term.value * size
+        low = term.value if size is ONE else term.value * size
         return low, None if term.upto is None else term.upto * size
     low = high = Fraction(0)
     ranged = False
@@ -104,8 +104,8 @@ def base_amount(measure: Measure, ladder: str, region: str) -> tuple[Fraction, F
 def _size(unit: str, ladder: str, region: str) -> Fraction:
     """How many of the ladder's base unit one ``unit`` is."""
     if ladder in ("count", "count-half"):
-        return Fraction(1)
-    size = size_of(unit, region) or Fraction(1)
+        return ONE
+    size = size_of(unit, region) or ONE
     if ladder == "us-volume":
         if unit in ("tsp", "tbsp", "cup"):
             return US_SPOON[f"us_{unit}"]

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from sitegen.larder.food import Food
 from sitegen.larder.larder import Larder
@@ -17,8 +17,7 @@ _TRAILING = frozenset(
 )
 
 
-@dataclass(frozen=True, slots=True)
-class Found:
+class Found(NamedTuple):
     """The foods a line means: one as a rule, several for ``salt and pepper``."""
 
     foods: tuple[Food, ...] = ()

@@ -10,8 +10,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Iterator, Set
-from dataclasses import dataclass
-from typing import Literal
+from typing import Literal, NamedTuple
 
 from sitegen.reading.naming import tokens
 from sitegen.reading.recipe import Mention, Recipe
@@ -30,7 +29,7 @@ _HOB = re.compile(
     r"(?:[ -](?:to )?(?:low|medium|high))? (?:heat|flame)"
     r"|over (?:barely |gently )?simmering|heat (?:gently|through|slowly|until|it)|warm through)\b"
 )
-# One of these words stands in everything that the two expressions above find: a sentence without
+# One of these words stands in everything that the two expressions above find: a clause without
 # any of them has no heat in it, and need not be searched.
 _HOT_WORDS = frozenset(
     "bake baked roast oven grill fryer simmer simmering boil stew braise poach steam fry saute sauté "
@@ -45,14 +44,14 @@ _CLAUSE = re.compile(
     r",\s+(?:and\s+)?(?:then\s+)?|\s+(?:and then|then)\s+|\s+–\s+|\s+and\s+(?=(?:cook|simmer|fry|bake"
     r"|boil|stir|whisk|return|pour|poach|grill|roast|beat|fold|mix|add|toss)\b)"
 )
+_COLD_REMARKS = ("to serve", "to garnish", "to finish")
 _BECOMES = frozenset(
     "mixture batter dough custard sauce filling it them they everything all soup pot cake loaf pudding "
     "contents curd dish meat patty ball burger cake biscuit cookie piece parcel".split()
 )
 
 
-@dataclass(slots=True)
-class _Clause:
+class _Clause(NamedTuple):
     """A clause with heat in it, or without; what its words are is asked of few."""
 
     part: str
@@ -82,7 +81,7 @@ class Reach:
     def _of(self, index: int) -> Heat:
         lines = self._recipe.lines
         line = lines[index]
-        if any(r.startswith(("to serve", "to garnish", "to finish")) for r in line.remarks):
+        if line.remarks and any(r.startswith(_COLD_REMARKS) for r in line.remarks):
             return "none"
         if self._clauses is None:
             self._clauses = list(_clauses(self._sentences or sentences_of(self._recipe)))
@@ -130,18 +129,16 @@ def heat_reaching(recipe: Recipe, index: int, sentences: tuple[Sentence, ...] = 
 
 def has_heat(text: str) -> bool:
     """Whether a sentence, in lower case, cooks anything at all."""
-    return _may_be_hot(text) and _heat_of(text) != "none"
+    return _heat_of(text) != "none"
 
 
 def _any_of(text: str, words: Set[str]) -> bool:
     return not words.isdisjoint(tokens(text))
 
 
-def _may_be_hot(text: str) -> bool:
-    return not _HOT_WORDS.isdisjoint(_WORD.findall(text))
-
-
 def _heat_of(clause: str) -> Heat:
+    if _HOT_WORDS.isdisjoint(_WORD.findall(clause)):
+        return "none"
     text = _NOT_HEAT.sub(" ", clause)
     if _OVEN.search(text):
         return "oven"
@@ -151,10 +148,9 @@ def _heat_of(clause: str) -> Heat:
 def _clauses(sentences: Iterable[Sentence]) -> Iterator[_Clause]:
     for sentence in sentences:
         low, start = sentence.low, 0
-        hot = _may_be_hot(low)
         named = [(p.start, p.piece.line) for p in sentence.pieces if isinstance(p.piece, Mention)]
         for end in (*[m.start() for m in _CLAUSE.finditer(low)], len(low)):
             text = low[start:end]
             own = tuple([line for at, line in named if start <= at < end]) if named else ()
-            yield _Clause(sentence.part, text, own, _heat_of(text) if hot else "none")
+            yield _Clause(sentence.part, text, own, _heat_of(text))
             start = end

@@ -12,6 +12,8 @@ from sitegen.kitchen.units import dimension_of
 from sitegen.reading.naming import SizeOf, share_of
 from sitegen.reading.recipe import Measure, Mention
 
+_ALL = Fraction(1)
+
 
 def show_mention(mention: Mention, rows: list[LedgerRow], region: str) -> AmountPiece:
     """The words with their amount; no amount for what is to taste or named again."""
@@ -20,7 +22,7 @@ def show_mention(mention: Mention, rows: list[LedgerRow], region: str) -> Amount
     row = rows[mention.line]
     if mention.measure is not None:
         return _measured(mention, mention.measure, row, region)
-    share = mention.share if mention.share is not None else Fraction(1)
+    share = mention.share if mention.share is not None else _ALL
     metric, us = _part(row.metric, share), _part(row.us, share)
     lead = _part(row.lead, share)
     if lead is not None and "|" in lead.noun:
@@ -36,7 +38,7 @@ def _bare(figure: Figure) -> str:
 
 
 def _part(figure: Figure | None, share: Fraction) -> Figure | None:
-    if figure is None or share == 1:
+    if figure is None or share is _ALL or share == 1:
         return figure
     value = figure.value * share
     upto = figure.upto * share if figure.upto is not None else None

@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 from pathlib import PurePosixPath
+from typing import NamedTuple
 
 from sitegen.dish import Dish, Figure, LedgerRow
 from sitegen.kitchen.figures import (
@@ -53,8 +54,7 @@ class Kitchen:
         return self.settings.region
 
 
-@dataclass(frozen=True, slots=True)
-class Worked:
+class Worked(NamedTuple):
     """A row with what it was made from, for the sums."""
 
     row: LedgerRow

@@ -301,6 +301,10 @@ _FIXED: dict[str, str | Fraction] = {
 }
 
 
+ONE = Fraction(1)
+"""The size of every unit of just 1 g or 1 ml is this very number: nothing need be multiplied."""
+
+
 @cache
 def factors() -> dict[str, Fraction]:
     """Exact sizes in g, ml or mm, by the keys of :mod:`sitegen.kitchen.make_factors`."""
@@ -325,7 +329,7 @@ def _sizes(region: str) -> dict[str, Fraction]:
     sizes = dict(factors())
     for unit, meaning in (_MEANINGS[region] | _FIXED).items():
         sizes[unit] = meaning if isinstance(meaning, Fraction) else factors()[meaning]
-    return sizes
+    return {unit: ONE if size == 1 else size for unit, size in sizes.items()}
 
 
 def dimension_of(unit: str) -> Dimension:

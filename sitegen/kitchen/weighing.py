@@ -6,10 +6,10 @@ state is used; a measure of a different kind is never borrowed, and what can't b
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
+from typing import NamedTuple
 
-from sitegen.kitchen.units import dimension_of, size_of
+from sitegen.kitchen.units import ONE, dimension_of, size_of
 from sitegen.larder.food import VOLUME_ML, Food
 from sitegen.reading.naming import stem
 from sitegen.reading.recipe import Amount, IngredientLine, Measure
@@ -17,8 +17,7 @@ from sitegen.reading.recipe import Amount, IngredientLine, Measure
 Span = tuple[Fraction, Fraction]
 """A low and a high end; when there is no range, one and the same number."""
 
-_ONE = Fraction(1)
-_ONCE: Span = (_ONE, _ONE)
+_ONCE: Span = (ONE, ONE)
 
 _LARDER_UNIT = {
     "fl oz": "fl_oz",
@@ -49,8 +48,7 @@ DRAINED_FISH = Fraction(7, 10)
 _TINS = ("tin", "can", "jar")
 
 
-@dataclass(frozen=True, slots=True)
-class Weighed:
+class Weighed(NamedTuple):
     """What a line comes to."""
 
     grams: Span | None = None
@@ -71,11 +69,11 @@ def _span(amount: Amount) -> Span:
 def _sum(measure: Measure, region: str) -> Span:
     if len(measure.terms) == 1:
         term = measure.terms[0]
-        size = size_of(term.unit, region) or _ONE
+        size = size_of(term.unit, region) or ONE
         return _times(_span(term), (size, size))
     low = high = Fraction(0)
     for term in measure.terms:
-        size = size_of(term.unit, region) or _ONE
+        size = size_of(term.unit, region) or ONE
         a, b = _span(term)
         low, high = low + a * size, high + b * size
     return low, high
@@ -84,7 +82,7 @@ def _sum(measure: Measure, region: str) -> Span:
 def _times(span: Span, factor: Span) -> Span:
     """The product of both ends. Where there is no range, it is reckoned once."""
     if span[0] is span[1] and factor[0] is factor[1]:
-        one = span[0] if factor[0] == 1 else span[0] * factor[0]
+        one = span[0] if factor[0] is ONE else span[0] * factor[0]
         return one, one
     return span[0] * factor[0], span[1] * factor[1]
 

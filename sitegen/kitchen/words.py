@@ -74,16 +74,19 @@ def row_words(row: LedgerRow, units: str) -> str:
     return text
 
 
+_WITH_ASIDE = (TemperaturePiece, LengthPiece)
+
+
 def step_words(pieces: Iterable[DishPiece], units: str) -> str:
     """A step in plain words, amounts in brackets: for machines, feeds and the terminal."""
     words: list[str] = []
     for piece in pieces:
         if isinstance(piece, str):
-            words.append(strip_tags(piece))
+            words.append(strip_tags(piece) if "<" in piece or "&" in piece else piece)
         elif isinstance(piece, AmountPiece):
             amount = _amount_words(piece, units)
             words.append(f"{piece.words} ({amount})" if amount else piece.words)
-        elif isinstance(piece, TemperaturePiece | LengthPiece):
+        elif isinstance(piece, _WITH_ASIDE):
             words.append(f"{piece.text} ({piece.aside})" if piece.aside else piece.text)
         else:
             words.append(piece.text)

@@ -6,7 +6,6 @@ Pure: the same recipe, larder, settings and other dishes give the same dish, any
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import replace
 from fractions import Fraction
 
 from sitegen.dish import (
@@ -14,6 +13,7 @@ from sitegen.dish import (
     DishPiece,
     Field,
     Figure,
+    Label,
     LedgerPart,
     LedgerRow,
     MarginNote,
@@ -39,7 +39,6 @@ from sitegen.nutrition.label import make_label
 from sitegen.problems import Problem
 from sitegen.reading.recipe import (
     Amount,
-    Length,
     Mention,
     Recipe,
     Step,
@@ -76,57 +75,54 @@ def work_out(
     )
     tins = tuple(t for t in map(read_tin, recipe.tools) if t is not None)
     stand, left_out = cautions(recipe, worked, settings.left_out)
-    dish = Dish(
-        recipe=recipe,
-        fields=(),
-        ledger=tuple(parts),
-        method=method,
-        sections=recipe.sections,
-        label=label,
-        allergens=statement(contents, recipe.may_contain, settings.region),
-        diets=diets(contents, recipe.may_contain),
-        cautions=stand,
-        cautions_left_out=left_out,
-        scaling_notes=_scaling_notes(recipe, rows_by_index, tins),
-        tins=tins,
-        uses=tuple(dict.fromkeys(r.reference for r in rows_by_index if r.reference)),
-        ingredient_texts=tuple(row_words(r, settings.units) for r in rows_by_index),
-        unit_meanings=_unit_meanings(recipe, settings.region),
-        contents=contents,
+    return (
+        Dish(
+            recipe=recipe,
+            fields=_fields(recipe, method, label, tins, settings),
+            ledger=tuple(parts),
+            method=method,
+            sections=recipe.sections,
+            label=label,
+            allergens=statement(contents, recipe.may_contain, settings.region),
+            diets=diets(contents, recipe.may_contain),
+            cautions=stand,
+            cautions_left_out=left_out,
+            scaling_notes=_scaling_notes(recipe, rows_by_index, tins),
+            tins=tins,
+            uses=tuple(dict.fromkeys([r.reference for r in rows_by_index if r.reference])),
+            ingredient_texts=tuple([row_words(r, settings.units) for r in rows_by_index]),
+            unit_meanings=_unit_meanings(recipe, settings.region),
+            contents=contents,
+        ),
+        problems,
     )
-    return replace(dish, fields=_fields(dish, settings)), problems
 
 
 def _step(step: Step, rows: list[LedgerRow], settings: Settings) -> StepView:
     pieces: list[DishPiece] = []
     times: list[str] = []
     notes: list[MarginNote] = []
+    region = settings.region
     for piece in step.pieces:
-        shown = _piece(piece, rows, settings)
-        pieces.append(shown)
-        if isinstance(shown, TimePiece):
-            times.append(duration_words(shown.seconds, shown.upto))
-        elif isinstance(shown, TemperaturePiece):
-            note = ovens.margin(shown, settings.region)
+        if isinstance(piece, str):
+            pieces.append(piece)
+        elif isinstance(piece, Mention):
+            pieces.append(show_mention(piece, rows, region))
+        elif isinstance(piece, TimeSpan):
+            pieces.append(TimePiece(piece.text, piece.seconds, piece.upto, piece))
+            times.append(duration_words(piece.seconds, piece.upto))
+        elif isinstance(piece, Temperature):
+            heat = ovens.piece(piece, region)
+            pieces.append(heat)
+            note = ovens.margin(heat, region)
             if note not in notes:
                 notes.append(note)
+        else:
+            pieces.append(length_piece(piece, region))
     margin = (MarginNote("time", tuple(dict.fromkeys(times))),) if times else ()
     return StepView(
         step.number, tuple(pieces), (*margin, *notes), step_words(pieces, settings.units)
     )
-
-
-def _piece(piece: object, rows: list[LedgerRow], settings: Settings) -> DishPiece:
-    if isinstance(piece, Mention):
-        return show_mention(piece, rows, settings.region)
-    if isinstance(piece, TimeSpan):
-        return TimePiece(piece.text, piece.seconds, piece.upto, piece)
-    if isinstance(piece, Temperature):
-        return ovens.piece(piece, settings.region)
-    if isinstance(piece, Length):
-        return length_piece(piece, settings.region)
-    assert isinstance(piece, str)
-    return piece
 
 
 def _unit_meanings(recipe: Recipe, region: str) -> tuple[str, ...]:
@@ -141,10 +137,13 @@ def _unit_meanings(recipe: Recipe, region: str) -> tuple[str, ...]:
     return tuple(m for m in (meaning_of(u, region) for u in dict.fromkeys(units)) if m)
 
 
+_TIMED = (TimeSpan, Temperature)
+
+
 def _scaling_notes(recipe: Recipe, rows: list[LedgerRow], tins: tuple[Tin, ...]) -> tuple[str, ...]:
     notes: list[str] = []
     steps = recipe.steps
-    if any(isinstance(p, TimeSpan | Temperature) for s in steps for p in s.pieces):
+    if any(isinstance(p, _TIMED) for s in steps for p in s.pieces):
         notes.append(
             "Times and oven settings do not scale: a larger batch takes longer to heat through, so go "
             "by the signs in the method."
@@ -168,8 +167,13 @@ def _listed(words: list[str]) -> str:
     return words[0] if len(words) == 1 else f"{', '.join(words[:-1])} and {words[-1]}"
 
 
-def _fields(dish: Dish, settings: Settings) -> tuple[Field, ...]:
-    recipe = dish.recipe
+def _fields(
+    recipe: Recipe,
+    method: tuple[MethodPartView, ...],
+    label: Label,
+    tins: tuple[Tin, ...],
+    settings: Settings,
+) -> tuple[Field, ...]:
     found = [Field("serves", "Serves", str(recipe.serves), figure=_count(Fraction(recipe.serves)))]
     if recipe.makes:
         figure = _count(recipe.makes.number)
@@ -178,27 +182,29 @@ def _fields(dish: Dish, settings: Settings) -> tuple[Field, ...]:
         found.append(_amount_field("weighs", "Weighs", recipe.weighs, settings))
     if recipe.volume:
         found.append(_amount_field("volume", "Fills", recipe.volume, settings))
-    for key, label, minutes in (
+    for key, name, minutes in (
         ("prep", "Prepare", recipe.times.prep),
         ("cook", "Cook", recipe.times.cook),
         ("rest", "Rest", recipe.times.rest),
     ):
         if minutes:
-            found.append(Field(key, label, duration_words(minutes * 60)))
-    found.extend(_tool_fields(dish, settings))
-    energy = next((n for n in dish.label.per_serving if n.key == "energy_kcal"), None)
-    protein = next((n for n in dish.label.per_serving if n.key == "protein_g"), None)
-    if energy and energy.value is not None and dish.label.covers >= 0.5:
+            found.append(Field(key, name, duration_words(minutes * 60)))
+    found.extend(_tool_fields(recipe, method, tins, settings))
+    energy = next((n for n in label.per_serving if n.key == "energy_kcal"), None)
+    protein = next((n for n in label.per_serving if n.key == "protein_g"), None)
+    if energy and energy.value is not None and label.covers >= 0.5:
         detail = f"{protein.printed} protein" if protein and protein.value is not None else ""
         found.append(Field("serving", "A serving", energy.printed, detail))
     return tuple(found)
 
 
-def _tool_fields(dish: Dish, settings: Settings) -> list[Field]:
+def _tool_fields(
+    recipe: Recipe, method: tuple[MethodPartView, ...], tins: tuple[Tin, ...], settings: Settings
+) -> list[Field]:
     found: list[Field] = []
     heats = [
         p.oven
-        for part in dish.method
+        for part in method
         for step in part.steps
         for p in step.pieces
         if isinstance(p, TemperaturePiece) and p.oven
@@ -212,11 +218,11 @@ def _tool_fields(dish: Dish, settings: Settings) -> list[Field]:
             found.append(
                 Field("oven", "Oven", f"fan {oven.fan_c} °C", f"{oven.conventional_c} °C{gas}")
             )
-    if dish.tins:
-        tin = dish.tins[0]
+    if tins:
+        tin = tins[0]
         sides = " × ".join(f"{float(s):g}" for s in tin.sides)
         found.append(Field("tin", "Tin", f"{sides} cm", tin.shape))
-    for tool in dish.recipe.tools:
+    for tool in recipe.tools:
         number = read_scoop(tool)
         if number:
             ml = scoop_ml(number)

@@ -21,6 +21,10 @@ _DATA: Final = Path(__file__).parent / "data" / "foods.json"
 _FLESH: Final = frozenset({"meat", "poultry", "pork", "fish", "shellfish"})
 
 
+_REMEMBERED: Final = 8192
+"""So many of the words that were looked up last are remembered: recipes share their foods."""
+
+
 @dataclass(frozen=True, slots=True)
 class Match:
     """What a look-up found.
@@ -44,6 +48,7 @@ class Larder:
         self._own = dict.fromkeys(sorted(foods))
         self._names: dict[str, str] = {}
         self._finder: Finder | None = None
+        self._matches: dict[str, Match] = {}
         for name in (*self._own, *(name for name in records if name not in self._own)):
             for called in self._called(name):
                 self._names.setdefault(plain(called), name)
@@ -90,6 +95,14 @@ class Larder:
         ``Larder.load().find("2 large finely chopped onions".split(" ", 1)[1]).food.name`` is
         "onion"; "smoked onion" is found as onion too, but not `sure`.
         """
+        match = self._matches.get(words)
+        if match is None:
+            if len(self._matches) >= _REMEMBERED:
+                self._matches.clear()
+            match = self._matches[words] = self._find(words)
+        return match
+
+    def _find(self, words: str) -> Match:
         if self._finder is None:
             self._finder = Finder(
                 [self._entry(name) for name in dict.fromkeys(self._names.values())]

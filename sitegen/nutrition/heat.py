@@ -30,15 +30,10 @@ class Cooking:
     """Brushed, poured or spooned over rather than stirred in."""
 
 
-def _words(text: str) -> re.Pattern[str]:
-    return re.compile(rf"\b(?:{text})\b", re.IGNORECASE)
-
-
 # What a word says by itself. A step is looked at word by word, each word in a table: far less work
 # than trying every expression at every letter, and a method has few different words.
-_SAYS_OVEN, _SAYS_WET, _SAYS_DRY, _SAYS_BROWN, _SAYS_FLAMED, _SAYS_ON_TOP = (
-    1 << n for n in range(6)
-)
+_SAYS_OVEN, _SAYS_WET, _SAYS_DRY, _SAYS_BROWN = 1, 2, 4, 8
+_SAYS_FLAMED, _SAYS_ON_TOP, _SAYS_IDLE = 16, 32, 64
 _SENSES: Final = {
     **dict.fromkeys("bake bakes baked baking roast roasting roasted oven".split(), _SAYS_OVEN),
     **dict.fromkeys(
@@ -47,25 +42,28 @@ _SENSES: Final = {
     **dict.fromkeys(("brown", "browned"), _SAYS_BROWN),
     **dict.fromkeys(("flame", "flamed", "ignite"), _SAYS_FLAMED),
     **dict.fromkeys(("brush", "drizzle", "sprinkle"), _SAYS_ON_TOP),
+    **dict.fromkeys(
+        "fridge rest rests resting stand stands leave prove proves rise rises overnight".split(),
+        _SAYS_IDLE,
+    ),
 }
 _BEGINNINGS: Final = {
     **dict.fromkeys("simmer boil stew brais poach steam bubbl reduc".split(), _SAYS_WET),
     **dict.fromkeys(("sear", "grill"), _SAYS_DRY),
     **dict.fromkeys(("flambe", "flambé"), _SAYS_FLAMED),
+    **dict.fromkeys("cool chill soak marinat freez".split(), _SAYS_IDLE),
 }
 _WORD: Final = re.compile(r"\w+")
 _BROWN: Final = re.compile(r"\bbrown(?:ed)?\b(?! sugar)")
 _OFF: Final = re.compile(r"\b(?:pour|spoon|tip) (?:off|away)\b[^.]*\b(?:fat|juices|drippings)\b")
 _ALIGHT: Final = re.compile(r"\bset (?:it|the pan) alight\b")
+_ASIDE: Final = re.compile(r"\bset aside\b")
 _OVER: Final = re.compile(r"\b(?:spoon\w* over|pour\w* over|over the top)\b")
 _NOT_HEAT: Final = re.compile(
     r"\bheat the oven\b|\bpreheat\w*\b|\boff the heat\b|\bremove from the heat\b"
     r"|\boven gloves?\b|\bboiled water\b"
 )
-_IDLE: Final = _words(
-    r"cool\w*|chill\w*|fridge|rest|rests|resting|stand|stands|leave|prove|proves|rise|rises|soak\w*"
-    r"|marinat\w*|set aside|freez\w*|overnight"
-)
+_NOT_HEAT_HOLDS: Final = ("heat the oven", "preheat", "the heat", "oven glove", "boiled water")
 _CLAUSE: Final = re.compile(r"[.;:]\s|,\s(?:then|and)\s")
 _OVERNIGHT_SECONDS: Final = 8 * 3600
 
@@ -90,9 +88,8 @@ class Method:
         Minutes are those of clauses with heat in them and no rest, at the lower end of each range.
         """
         begun = self._named_first.get(index)
-        remarks = self._lines[index].remarks
-        if begun is None or any(r.startswith("to serve") or r == "to garnish" for r in remarks):
-            return Cooking()
+        if begun is None or _served_as_it_is(self._lines[index].remarks):
+            return _UNTOUCHED
         found = self._from.get(begun)
         if found is None:
             found = self._from[begun] = self._onwards(begun)
@@ -101,20 +98,22 @@ class Method:
     def _onwards(self, begun: int) -> Cooking:
         if self._said is None:
             self._said = [_said(step) for step in self._steps]
-        said = self._said[begun:]
+        oven = wet = heated = poured_off = flamed = overnight = False
         minutes = 0.0
-        for one in said:
+        for one in self._said[begun:]:
+            oven, wet, heated = oven or one.oven, wet or one.wet, heated or one.heated
             minutes += one.minutes
-        return Cooking(
-            oven=any(one.oven for one in said),
-            wet=any(one.wet for one in said),
-            heated=any(one.heated for one in said),
-            minutes=minutes,
-            poured_off=any(one.poured_off for one in said),
-            flamed=any(one.flamed for one in said),
-            overnight=any(one.overnight for one in said),
-            on_top=said[0].on_top,
-        )
+            poured_off, flamed = poured_off or one.poured_off, flamed or one.flamed
+            overnight = overnight or one.overnight
+        on_top = self._said[begun].on_top
+        return Cooking(oven, wet, heated, minutes, poured_off, flamed, overnight, on_top)
+
+
+_UNTOUCHED: Final = Cooking()
+
+
+def _served_as_it_is(remarks: tuple[str, ...]) -> bool:
+    return bool(remarks) and any(r.startswith("to serve") or r == "to garnish" for r in remarks)
 
 
 def cooking_of(recipe: Recipe, index: int) -> Cooking:
@@ -124,13 +123,15 @@ def cooking_of(recipe: Recipe, index: int) -> Cooking:
 
 def _said(step: Step) -> Cooking:
     """What one step says; its minutes are those of heat, its night is one without heat."""
-    text = step.text.lower()
+    text = whole = step.text.lower()
     words = set(_WORD.findall(text))
-    on_top = _senses(words) & _SAYS_ON_TOP or ("over" in words and _OVER.search(text))
-    if "heat" in text or "oven glove" in text or "boiled water" in text:
-        text = _NOT_HEAT.sub(" ", text)
-        words = set(_WORD.findall(text))
     senses = _senses(words)
+    on_top = senses & _SAYS_ON_TOP or ("over" in words and _OVER.search(text))
+    if any(phrase in text for phrase in _NOT_HEAT_HOLDS):
+        text = _NOT_HEAT.sub(" ", whole)
+        if text != whole:
+            words = set(_WORD.findall(text))
+            senses = _senses(words)
     oven, wet = bool(senses & _SAYS_OVEN), bool(senses & _SAYS_WET)
     dry = senses & _SAYS_DRY or (senses & _SAYS_BROWN and _BROWN.search(text))
     hot = oven or wet or bool(dry)
@@ -148,8 +149,8 @@ def _said(step: Step) -> Cooking:
 
 def _senses(words: Iterable[str]) -> int:
     found = 0
-    for word in words:
-        found |= _sense(word)
+    for sense in set(map(_sense, words)):
+        found |= sense
     return found
 
 
@@ -174,14 +175,15 @@ def _is_overnight(step: Step) -> bool:
 def _minutes_of_heat(step: Step) -> float:
     """The times of a hot step, without those of clauses that are about rest or cold."""
     minutes, at = 0.0, 0
-    for piece in step.pieces:
-        if not isinstance(piece, TimeSpan):
-            continue
-        found = step.text.find(piece.text, at)
-        clause = _clause(step.text, max(0, found))
-        at = max(at, found + len(piece.text)) if found >= 0 else at
-        if not _IDLE.search(clause):
-            minutes += piece.seconds / 60
+    times = [piece for piece in step.pieces if isinstance(piece, TimeSpan)]
+    breaks = [m.span() for m in _CLAUSE.finditer(step.text)] if times else []
+    for time in times:
+        found = step.text.find(time.text, at)
+        clause = _clause(step.text, breaks, max(0, found)).lower()
+        at = max(at, found + len(time.text)) if found >= 0 else at
+        idle = _senses(_WORD.findall(clause)) & _SAYS_IDLE
+        if not idle and not ("aside" in clause and _ASIDE.search(clause)):
+            minutes += time.seconds / 60
     return minutes
 
 
@@ -189,9 +191,12 @@ _REACH: Final = 400
 """No clause is longer: it bounds the search in a step of any length."""
 
 
-def _clause(text: str, at: int) -> str:
-    first = max(0, at - _REACH)
-    before, after = text[first:at], text[at : at + _REACH]
-    begin = max((m.end() for m in _CLAUSE.finditer(before)), default=0)
-    end = next((m.start() for m in _CLAUSE.finditer(after)), len(after))
-    return before[begin:] + after[:end]
+def _clause(text: str, breaks: list[tuple[int, int]], at: int) -> str:
+    """The clause around a place, between the ``breaks`` before and after it."""
+    first, last = max(0, at - _REACH), at + _REACH
+    for start, end in breaks:
+        if first <= start and end <= at:
+            first = end
+        elif at <= start and end <= last:
+            return text[first:start]
+    return text[first:last]

@@ -13,6 +13,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from typing import NamedTuple
 
 from sitegen.dish import Label, LabelLine, NutrientFigure, SwapFigures
 from sitegen.nutrition.atwater import KCAL_PER_GRAM, KJ_PER_GRAM, energy
@@ -147,17 +148,12 @@ def _rows(form: Form, contents: Contents) -> list[_Row]:
     return rows
 
 
-@dataclass(frozen=True, slots=True)
-class _Between:
+class _Between(NamedTuple):
     """What is known of a figure: the sum of what is known, and the bounds of the truth."""
 
     value: float
     low: float
     high: float | None
-
-    def times(self, factor: float) -> _Between:
-        high = None if self.high is None else self.high * factor
-        return _Between(self.value * factor, self.low * factor, high)
 
 
 def _between(key: str, contents: Contents) -> _Between | None:
@@ -165,7 +161,10 @@ def _between(key: str, contents: Contents) -> _Between | None:
     if key in _FACTORED:
         whole, factor = _FACTORED[key]
         found = _between(whole, contents)
-        return found.times(factor) if found else None
+        if found is None:
+            return None
+        value, low, high = found
+        return _Between(value * factor, low * factor, None if high is None else high * factor)
     if key == "available_carbohydrate_g":
         carbohydrate = _between("carbohydrate_g", contents)
         if carbohydrate is None:
@@ -177,11 +176,11 @@ def _between(key: str, contents: Contents) -> _Between | None:
             0.0 if fibre.high is None else max(0.0, carbohydrate.low - fibre.high),
             None if most is None else max(0.0, most - fibre.low),
         )
-    value = contents.total(key)
-    if value is None:
+    total = contents.total(key)
+    if total is None:
         return None
     gap = contents.gap(key)
-    return _Between(value, value, None if gap is None else value + gap)
+    return _Between(total, total, None if gap is None else total + gap)
 
 
 def _figure(row: _Row, of_batch: _Between | None, share: float, form: Form) -> NutrientFigure:
@@ -190,27 +189,30 @@ def _figure(row: _Row, of_batch: _Between | None, share: float, form: Form) -> N
     A gap too small to change what is printed is no gap to the reader. Any other shows: "at least",
     "at most", or not known.
     """
-    nothing = NutrientFigure(row.key, row.label, None, "not known", False, "", row.indent)
     if of_batch is None:
-        return nothing
-    known = of_batch.times(share)
+        return _not_known(row)
+    exact = of_batch.low == of_batch.value == of_batch.high
+    value, low = of_batch.value * share, of_batch.low * share
+    high = None if of_batch.high is None else of_batch.high * share
     rule = rule_for(row.key, form)
-    text = printed(rule, known.value)
-    low_holds = known.low == known.value or printed(rule, known.low) == text
-    high_holds = known.high is not None and (
-        known.high == known.value or printed(rule, known.high) == text
-    )
+    text = printed(rule, value)
+    low_holds = exact or low == value or printed(rule, low) == text
+    high_holds = exact or (high is not None and printed(rule, high) == text)
     if low_holds and high_holds:
-        per_cent = daily(row.key, known.value) if form == "us" else ""
-        return NutrientFigure(row.key, row.label, known.value, text, True, per_cent, row.indent)
+        per_cent = daily(row.key, value) if form == "us" else ""
+        return NutrientFigure(row.key, row.label, value, text, True, per_cent, row.indent)
     text = ""
     if low_holds:
-        text = at_least(rule, known.value)
+        text = at_least(rule, value)
     elif high_holds:
-        text = at_most(rule, known.value)
+        text = at_most(rule, value)
     if not text:
-        return nothing
-    return NutrientFigure(row.key, row.label, known.value, text, False, "", row.indent)
+        return _not_known(row)
+    return NutrientFigure(row.key, row.label, value, text, False, "", row.indent)
+
+
+def _not_known(row: _Row) -> NutrientFigure:
+    return NutrientFigure(row.key, row.label, None, "not known", False, "", row.indent)
 
 
 def _line(portion: Portion, share: float) -> LabelLine:
