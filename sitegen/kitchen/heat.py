@@ -10,6 +10,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Iterator, Set
+from functools import lru_cache
 from typing import Literal, NamedTuple
 
 from sitegen.reading.naming import tokens
@@ -41,8 +42,8 @@ _NOT_HEAT = re.compile(
     r"|off the heat|without cooking|don't boil|do not boil|no cooking|slow cooker liner)\b"
 )
 _CLAUSE = re.compile(
-    r",\s+(?:and\s+)?(?:then\s+)?|\s+(?:and then|then)\s+|\s+–\s+|\s+and\s+(?=(?:cook|simmer|fry|bake"
-    r"|boil|stir|whisk|return|pour|poach|grill|roast|beat|fold|mix|add|toss)\b)"
+    r",\s+(?:and\s+)?(?:then\s+)?|\s+(?:(?:and then|then)\s+|–\s+|and\s+(?=(?:cook|simmer|fry|bake"
+    r"|boil|stir|whisk|return|pour|poach|grill|roast|beat|fold|mix|add|toss)\b))"
 )
 _COLD_REMARKS = ("to serve", "to garnish", "to finish")
 _BECOMES = frozenset(
@@ -136,8 +137,14 @@ def _any_of(text: str, words: Set[str]) -> bool:
     return not words.isdisjoint(tokens(text))
 
 
+@lru_cache(maxsize=4096)
+def _is_hot(word: str) -> bool:
+    """Whether a word, with the signs that cling to it, holds one of the hot ones."""
+    return not _HOT_WORDS.isdisjoint(_WORD.findall(word))
+
+
 def _heat_of(clause: str) -> Heat:
-    if _HOT_WORDS.isdisjoint(_WORD.findall(clause)):
+    if not any(map(_is_hot, clause.split())):
         return "none"
     text = _NOT_HEAT.sub(" ", clause)
     if _OVEN.search(text):

@@ -7,7 +7,6 @@ may be left, never less.
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
 from dataclasses import dataclass
 from functools import lru_cache
 from typing import Final
@@ -34,6 +33,8 @@ class Cooking:
 # than trying every expression at every letter, and a method has few different words.
 _SAYS_OVEN, _SAYS_WET, _SAYS_DRY, _SAYS_BROWN = 1, 2, 4, 8
 _SAYS_FLAMED, _SAYS_ON_TOP, _SAYS_IDLE = 16, 32, 64
+_HAS_OVER, _HAS_OFF, _HAS_ALIGHT, _HAS_ASIDE = 128, 256, 512, 1024
+"""Words that say something only in a phrase, for which there is an expression below."""
 _SENSES: Final = {
     **dict.fromkeys("bake bakes baked baking roast roasting roasted oven".split(), _SAYS_OVEN),
     **dict.fromkeys(
@@ -47,6 +48,7 @@ _SENSES: Final = {
         _SAYS_IDLE,
     ),
 }
+_SENSES.update(over=_HAS_OVER, off=_HAS_OFF, away=_HAS_OFF, alight=_HAS_ALIGHT, aside=_HAS_ASIDE)
 _BEGINNINGS: Final = {
     **dict.fromkeys("simmer boil stew brais poach steam bubbl reduc".split(), _SAYS_WET),
     **dict.fromkeys(("sear", "grill"), _SAYS_DRY),
@@ -124,14 +126,11 @@ def cooking_of(recipe: Recipe, index: int) -> Cooking:
 def _said(step: Step) -> Cooking:
     """What one step says; its minutes are those of heat, its night is one without heat."""
     text = whole = step.text.lower()
-    words = set(_WORD.findall(text))
-    senses = _senses(words)
-    on_top = senses & _SAYS_ON_TOP or ("over" in words and _OVER.search(text))
+    senses = _senses(text)
+    on_top = senses & _SAYS_ON_TOP or (senses & _HAS_OVER and _OVER.search(text))
     if any(phrase in text for phrase in _NOT_HEAT_HOLDS):
         text = _NOT_HEAT.sub(" ", whole)
-        if text != whole:
-            words = set(_WORD.findall(text))
-            senses = _senses(words)
+        senses = _senses(text)
     oven, wet = bool(senses & _SAYS_OVEN), bool(senses & _SAYS_WET)
     dry = senses & _SAYS_DRY or (senses & _SAYS_BROWN and _BROWN.search(text))
     hot = oven or wet or bool(dry)
@@ -140,31 +139,30 @@ def _said(step: Step) -> Cooking:
         wet,
         hot,
         _minutes_of_heat(step) if hot else 0.0,
-        poured_off=bool(("off" in words or "away" in words) and _OFF.search(text)),
-        flamed=bool(senses & _SAYS_FLAMED or ("alight" in words and _ALIGHT.search(text))),
+        poured_off=bool(senses & _HAS_OFF and _OFF.search(text)),
+        flamed=bool(senses & _SAYS_FLAMED or (senses & _HAS_ALIGHT and _ALIGHT.search(text))),
         overnight=not hot and _is_overnight(step),
         on_top=bool(on_top),
     )
 
 
-def _senses(words: Iterable[str]) -> int:
+def _senses(text: str) -> int:
     found = 0
-    for sense in set(map(_sense, words)):
+    for sense in set(map(_sense, text.split())):
         found |= sense
     return found
 
 
 @lru_cache(maxsize=4096)
-def _sense(word: str) -> int:
-    whole = _SENSES.get(word)
-    if whole is not None:
-        return whole
-    if word.startswith("saut") and len(word) > len("saut"):
-        return _SAYS_DRY
-    for beginning, sense in _BEGINNINGS.items():
-        if word.startswith(beginning):
-            return sense
-    return 0
+def _sense(written: str) -> int:
+    """What a word says, with the signs that cling to it: ``half-baked,`` is two words."""
+    found = 0
+    for word in _WORD.findall(written):
+        found |= _SENSES.get(word, 0)
+        found |= _SAYS_DRY if word.startswith("saut") and len(word) > len("saut") else 0
+        for beginning, sense in _BEGINNINGS.items():
+            found |= sense if word.startswith(beginning) else 0
+    return found
 
 
 def _is_overnight(step: Step) -> bool:
@@ -181,8 +179,8 @@ def _minutes_of_heat(step: Step) -> float:
         found = step.text.find(time.text, at)
         clause = _clause(step.text, breaks, max(0, found)).lower()
         at = max(at, found + len(time.text)) if found >= 0 else at
-        idle = _senses(_WORD.findall(clause)) & _SAYS_IDLE
-        if not idle and not ("aside" in clause and _ASIDE.search(clause)):
+        senses = _senses(clause)
+        if not senses & _SAYS_IDLE and not (senses & _HAS_ASIDE and _ASIDE.search(clause)):
             minutes += time.seconds / 60
     return minutes
 
