@@ -46,8 +46,8 @@ class Sentence:
     def __post_init__(self) -> None:
         # Every rule asks these of every sentence, so they are not sought anew each time.
         for name, kind in _KINDS:
-            own = tuple(p.piece for p in self.pieces if isinstance(p.piece, kind))
-            object.__setattr__(self, name, own)
+            own = [p.piece for p in self.pieces if isinstance(p.piece, kind)] if self.pieces else ()
+            object.__setattr__(self, name, tuple(own))
 
 
 _KINDS = (("mentions", Mention), ("times", TimeSpan), ("heats", Temperature))

@@ -24,7 +24,7 @@ def check(reading: Reading) -> Iterator[Finding]:
     """Shelf jars without a tested process."""
     if any(c.key == "oil" for c in reading.dish.cautions):
         return  # no jar of garlic in oil belongs on a shelf, by whatever process: another rule says so
-    body = reading.body[1].lower()
+    body = reading.body_low
     if "jar" not in body and "bottle" not in body:
         return
     if not re.search(r"\b(?:jars?|bottles?)\b", body) or re.search(r"\btested\b", body):

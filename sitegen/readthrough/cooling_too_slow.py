@@ -25,6 +25,8 @@ _COLD = re.compile(
 
 def check(reading: Reading) -> Iterator[Finding]:
     """Hours in the warm."""
+    if "hour" not in reading.body_low and "overnight" not in reading.body_low:
+        return
     if not perishable(reading):
         return
     for sentence in said(reading):

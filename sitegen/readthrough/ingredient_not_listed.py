@@ -54,14 +54,13 @@ def check(reading: Reading) -> Iterator[Finding]:
                 if not words or any(a < start + len(raw) and start < b for a, b in marked):
                     continue
                 stems = tokens(words)
-                known = _known(reading)
-                if not stems or not known.isdisjoint(stems) or words in told or len(stems) > 3:
+                if not stems or len(stems) > 3 or not reading.listed.isdisjoint(stems):
                     continue
                 if stems[-1] in _GENERAL and stems[-1] not in _STILL_A_FOOD:
                     continue
-                if len(stems) > 1 and stems[-1] in _STILL_A_FOOD and stems[0] in known:
+                if words in told or reading.larder.get(words) is None:
                     continue
-                if reading.larder.get(words) is None:
+                if not _known(reading).isdisjoint(stems):
                     continue
                 told.add(words)
                 yield reading.about_words(

@@ -54,6 +54,8 @@ def _listed(reading: Reading) -> frozenset[str]:
 
 def _spots(reading: Reading, wanted: tuple[str, ...]) -> Iterator[tuple[Sentence, str]]:
     for sentence in reading.sentences:
+        if not set(wanted).issubset(tokens(sentence.low)):
+            continue
         words = list(_WORD.finditer(sentence.text))
         stems = [stem(w.group()) for w in words]
         for i in range(len(stems) - len(wanted) + 1):

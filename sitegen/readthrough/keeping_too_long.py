@@ -26,6 +26,8 @@ _KEEPS = (
 
 def check(reading: Reading) -> Iterator[Finding]:
     """Days in the fridge over the limit."""
+    if not any(word in reading.body_low for word in ("frid", "chill", "refrig")):
+        return
     if not perishable(reading):
         return
     for sentence in said(reading):

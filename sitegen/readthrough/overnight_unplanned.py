@@ -22,6 +22,8 @@ def check(reading: Reading) -> Iterator[Finding]:
     if rest >= _LEAST:
         return
     for sentence in reading.sentences:
+        if "overnight" not in sentence.low and "before" not in sentence.low:
+            continue
         found = _OVERNIGHT.search(sentence.low)
         if not found or re.search(r"\bor (?:up to |even |better )?$|\bcan\b|\bup to\b|\bif you (?:like|wish)\b",
                                   sentence.low[: found.start()]):  # fmt: skip

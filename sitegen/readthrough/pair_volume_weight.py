@@ -65,8 +65,9 @@ def total(measure: Measure, region: str) -> Span:
     low = high = Fraction(0)
     for term in measure.terms:
         size = size_of(term.unit, region) or Fraction(1)
-        low += term.value * size
-        high += (term.upto if term.upto is not None else term.value) * size
+        least = term.value * size
+        low += least
+        high += least if term.upto is None else term.upto * size
     return low, high
 
 

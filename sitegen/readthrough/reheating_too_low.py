@@ -17,11 +17,15 @@ _REHEAT = re.compile(
 )
 
 
+_WORDS = ("reheat", "re-heat", "warm")
+
+
 def check(reading: Reading) -> Iterator[Finding]:
     """Reheating that stops too soon."""
+    if not any(word in reading.body_low for word in _WORDS):
+        return
     for sentence in said(reading):
-        low = sentence.low
-        if "reheat" not in low and "re-heat" not in low and "warm" not in low:
+        if not any(word in sentence.low for word in _WORDS):
             continue
         found = _REHEAT.search(sentence.low)
         if found is None or "oven" in found.group():

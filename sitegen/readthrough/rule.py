@@ -122,6 +122,11 @@ class Reading:
         start = self.source.text.find("\n", end + 1) + 1
         return self.source.place(start).line, self.source.text[start:]
 
+    @cached_property
+    def body_low(self) -> str:
+        """That text in lower case."""
+        return self.body[1].lower()
+
     def field(self, name: str) -> Place:
         """Where a front-matter field stands; the file's first line if it has none."""
         return self.recipe.places.get(name, Place(1, 1))

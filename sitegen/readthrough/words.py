@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from functools import lru_cache
 from typing import Final
 
 UNTAKEN = re.compile(
@@ -58,6 +59,7 @@ LOOSE: Final = frozenset({"heaped", "heaping", "rounded", "generous", "scant", "
 """What a measure is that is not level."""
 
 
+@lru_cache(maxsize=512)  # several rules ask the same of one sentence
 def into_oven(low: str) -> re.Match[str] | None:
     """Where words in lower case say that something goes into the oven."""
     if "oven" not in low and "bake" not in low and "roast" not in low:
@@ -65,6 +67,7 @@ def into_oven(low: str) -> re.Match[str] | None:
     return _INTO_OVEN.search(low)
 
 
+@lru_cache(maxsize=512)
 def heats_oven(low: str) -> re.Match[str] | None:
     """Where they say that the oven is lit, or set anew; a Dutch oven is a pot."""
     return _HEAT_OVEN.search(low) if "oven" in low or "heat" in low else None
