@@ -6,6 +6,7 @@ import re
 from dataclasses import dataclass, replace
 from difflib import get_close_matches
 from fractions import Fraction
+from functools import lru_cache
 
 from sitegen.kitchen.units import UNITS, dimension_of
 from sitegen.reading.numbers import Number, Unreadable, fold, scan_number
@@ -13,12 +14,21 @@ from sitegen.reading.recipe import Amount, Measure
 
 _FORMS: dict[str, str] = {form: unit.key for unit in UNITS.values() for form in unit.forms}
 
-_UNIT = re.compile(
-    "(?P<form>"
-    + "|".join(sorted(map(re.escape, _FORMS), key=len, reverse=True))
-    + r")(?P<dot>\.(?=\s|$|,|\)))?(?![\w’'])(?!-\w)",
-    re.IGNORECASE,
-)
+
+def _spelt(forms: list[str]) -> re.Pattern[str]:
+    return re.compile(
+        "(?P<form>"
+        + "|".join(sorted(map(re.escape, forms), key=len, reverse=True))
+        + r")(?P<dot>\.(?=\s|$|,|\)))?(?![\w’'])(?!-\w)",
+        re.IGNORECASE,
+    )
+
+
+# By first letter, so that not all spellings are tried on every word.
+_UNITS_BY_LETTER = {
+    letter: _spelt([form for form in _FORMS if form.startswith(letter)])
+    for letter in {form[0] for form in _FORMS}
+}
 
 _LIMIT = re.compile(r"(?:up to|just (?:over|under))\s+(?=[\d¼-¾⅐-⅞])", re.IGNORECASE)
 """Words that bound an amount: they are kept, where ``about`` is a sign."""
@@ -56,6 +66,7 @@ _CONTAINERS = frozenset(
         "fillet punnet bunch head slice portion scoop",
     )
 )
+_GAP = re.compile(r"[ -]*")
 _AMBIGUOUS = re.compile(r"[TtCc]\.?(?=\s|$)")
 
 
@@ -77,9 +88,11 @@ def tidy(text: str) -> str:
     return " ".join(text.split())
 
 
+@lru_cache(maxsize=1024)  # several readings of one line ask the same
 def scan_unit(text: str, at: int) -> tuple[str, int] | None:
     """The unit that starts at ``at`` and where it ends."""
-    if _AMBIGUOUS.match(text, at) and not text.startswith("c.", at):
+    first = text[at : at + 1]
+    if first and first in "TtCc" and _AMBIGUOUS.match(text, at) and not text.startswith("c.", at):
         letter = text[at]
         meant = "tbsp or tsp" if letter in "Tt" else "cup or cl"
         raise Unreadable(
@@ -89,18 +102,31 @@ def scan_unit(text: str, at: int) -> tuple[str, int] | None:
             f"'{letter}' is read as one unit by some cooks and as another by others",
             f"write {meant}",
         )
-    found = _UNIT.match(text, at)
+    spelt = _UNITS_BY_LETTER.get(fold(first))
+    found = spelt.match(text, at) if spelt else None
     if not found:
         return None
     return _FORMS[fold(found["form"])], found.end()
 
 
+# What a measure can begin with: a figure, or one of the words of the patterns here and of numbers.
+_OPENING = re.compile(
+    r"[\d¼-¾⅐-⅞.~]|up|just|about|approx|around|roughly|circa|ca\.|some|half|one|two|three|four|five"
+    r"|six|seven|eight|nine|ten|eleven|twelve|an?\b|third|quarter|small|large|big|good|generous"
+    r"|pinch|dash|splash|drizzle|handful|knob|bunch|sprig|squeeze|drop|grind|thumb",
+    re.IGNORECASE,
+)
+
+
+@lru_cache(maxsize=4096)  # lines and brackets are scanned more than once, and recur
 def scan_measure(text: str, at: int) -> Found | None:
     """The measure that starts at ``at``, if one does; raises Unreadable for a broken one.
 
     >>> scan_measure("2 to 3 tbsp oil", 0).measure.terms
     (Amount(value=Fraction(2, 1), unit='tbsp', upto=Fraction(3, 1)),)
     """
+    if not _OPENING.match(text, at):
+        return None
     limit = _LIMIT.match(text, at)
     found = _scan(text, at, limit.end() if limit else at)
     if limit is None or found is None:
@@ -119,15 +145,17 @@ def _scan(text: str, start: int, at: int) -> Found | None:
     first_at, at = at, number.end
     if text[at : at + 2].lstrip(" ").startswith("%"):
         return None  # "70 % chocolate"
-    one = _one_packet(text, (start, first_at), at, number, bool(about))
-    if one or re.match(r"-[A-Za-z]", text[at : at + 2]):
+    dashed = text.startswith("-", at)
+    ranged = (None, at) if dashed else _range_end(text, first_at, at, number)
+    one = _one_packet(text, start, ranged, number, bool(about))
+    if one or (dashed and text[at + 1 : at + 2].isascii() and text[at + 1 : at + 2].isalpha()):
         return one  # "400-g tin", but "7-grain flakes"
     packets = _packets(text, start, at, number, bool(about))
     if packets:
         return packets
     if _NO_AMOUNT.match(text, at):
         return None
-    upto, at = _range_end(text, first_at, at, number)
+    upto, at = _range_end(text, first_at, at, number) if dashed else ranged
     return _terms(text, start, at, number, upto, bool(about))
 
 
@@ -237,7 +265,7 @@ def _packets(text: str, start: int, at: int, number: Number, about: bool) -> Fou
             of.end() if of else piece.end(),
         )
     upto, inner_end = _range_end(text, begin, inner.end, inner)
-    gap = re.compile(r"[ -]*").match(text, inner_end)
+    gap = _GAP.match(text, inner_end)
     unit = scan_unit(text, gap.end() if gap else inner_end)
     if unit is None or dimension_of(unit[0]) == "count":
         return None
@@ -247,7 +275,7 @@ def _packets(text: str, start: int, at: int, number: Number, about: bool) -> Fou
         if not text.startswith(")", end):
             return None
         end += 1
-    gap = re.compile(r"[ -]*").match(text, end)
+    gap = _GAP.match(text, end)
     container = scan_unit(text, gap.end() if gap else end)
     if container is None or container[0] not in _CONTAINERS:
         if not times:
@@ -297,9 +325,12 @@ def _terms(
     return Found(measure, of.end() if of else end, tuple(states), loose=loose)
 
 
+_TO = re.compile(r"\s*[–—−-]\s*|\s+to\s+")
+
+
 def _no_second_end(text: str, begin: int, end: int) -> None:
     """``1 lb 4 oz to 1 lb 8 oz``: a range whose ends are no plain numbers of one unit."""
-    joint = re.compile(r"\s*[–—−-]\s*|\s+to\s+").match(text, end)
+    joint = _TO.match(text, end)
     second = _number_at(text, joint.end()) if joint else None
     if second is not None:
         raise Unreadable(
@@ -319,20 +350,17 @@ _TINNED = re.compile(
 
 
 def _one_packet(
-    text: str, starts: tuple[int, int], at: int, number: Number, about: bool
+    text: str, start: int, ranged: tuple[Number | None, int], number: Number, about: bool
 ) -> Found | None:
     """``400 g tin beans``, ``400-g tin beans``, ``5 cm piece ginger``: one of that size."""
-    upto, end = (None, at) if text.startswith("-", at) else _range_end(text, starts[1], at, number)
+    upto, end = ranged
     piece = _PIECE.match(text, end)
     high = upto.value if upto else None
     if piece and not piece["word"].lower().endswith("s"):
         unit = _length_unit(piece["length"])
-        return _packet(
-            text, starts[0], piece.end(), "piece", Amount(number.value, unit, high), about
-        )
-    gap = re.compile(r"-| *").match(text, end)
+        return _packet(text, start, piece.end(), "piece", Amount(number.value, unit, high), about)
     try:
-        unit_at = scan_unit(text, gap.end() if gap else end)
+        unit_at = scan_unit(text, end + 1 if text.startswith("-", end) else _skip(text, end))
     except Unreadable:
         return None
     if unit_at is None or dimension_of(unit_at[0]) == "count" or number.bare_word:
@@ -341,7 +369,7 @@ def _one_packet(
     if not found:
         return None
     each = Amount(number.value, unit_at[0], high)
-    return _packet(text, starts[0], found.end(), _FORMS[found["word"]], each, about)
+    return _packet(text, start, found.end(), _FORMS[found["word"]], each, about)
 
 
 def _packet(text: str, start: int, end: int, unit: str, each: Amount, about: bool) -> Found:
@@ -375,9 +403,14 @@ def _more(text: str, at: int, before: str) -> tuple[Amount, int] | None:
 _LONG_FORMS = [f for f in _FORMS if len(f) >= 4 and dimension_of(_FORMS[f]) != "count"]
 
 
+_LETTERS_AFTER_FIGURE = re.compile(r"(?<=\d)[^\W\d_]+")
+_SHORT_WORD = re.compile(r"[A-Za-z]{3,12}\.?(?=\s+\w)")
+_NO_SPOONS = frozenset("tps tbp tbls tbps tsb tpsp tspn tbsn tbspn".split())
+
+
 def _glued(text: str, at: int) -> None:
     """``250mlmilk``: letters right after a figure that are no unit."""
-    found = re.compile(r"(?<=\d)[^\W\d_]+").match(text, at)
+    found = _LETTERS_AFTER_FIGURE.match(text, at)
     if found:
         raise Unreadable(
             "unit-glued",
@@ -390,14 +423,24 @@ def _glued(text: str, at: int) -> None:
 
 def _suspect_unit(text: str, at: int) -> None:
     """``2 tbps sugar``: a word that is nearly a unit is a typing error, not a food."""
-    found = re.compile(r"[A-Za-z]{3,12}\.?(?=\s+\w)").match(text, at)
+    found = _SHORT_WORD.match(text, at)
     if not found:
         return
     word = found.group().lower()
-    spoon_like = word in {"tps", "tbp", "tbls", "tbps", "tsb", "tpsp", "tspn", "tbsn", "tbspn"}
-    near = get_close_matches(word, _LONG_FORMS, n=1, cutoff=0.84)
-    if spoon_like or (near and near[0][0] == word[0]):
-        meant = near[0] if near else ("tbsp" if "b" in word else "tsp")
+    near = _nearest_form(word)
+    spoon_like = word in _NO_SPOONS
+    if spoon_like or near.startswith(word[0]):
+        meant = near or ("tbsp" if "b" in word else "tsp")
         raise Unreadable(
             "unit-unknown", at, len(word), f"'{word}' is not a unit", f"did you mean '{meant}'?"
         )
+
+
+@lru_cache(maxsize=4096)
+def _nearest_form(word: str) -> str:
+    """The long form of a unit that a word is very nearly; empty if it is none."""
+    # A word that begins otherwise than every near form is let pass, and nearly all words are that.
+    alike = [form for form in _LONG_FORMS if form[0] == word[0]]
+    if word not in _NO_SPOONS and not get_close_matches(word, alike, n=1, cutoff=0.84):
+        return ""
+    return next(iter(get_close_matches(word, _LONG_FORMS, n=1, cutoff=0.84)), "")

@@ -96,12 +96,19 @@ class Number:
     """Only ``a`` or ``an``: a number if something countable follows."""
 
 
+# What a number can begin with, the long s of "six" among it; most words end the search here.
+_FIRST = frozenset("hotfsenaqHOTFSENAQ\u017f." + _VULGAR)
+
+
 def scan_number(text: str, at: int) -> Number | None:
     """The number that starts at ``at``, if one does.
 
     >>> scan_number("1 1/2 cups", 0)
     Number(value=Fraction(3, 2), end=5, bare_word=False)
     """
+    first = text[at : at + 1]
+    if first not in _FIRST and not first.isdecimal():
+        return None
     word = _WORD.match(text, at)
     if word and word["andpart"]:
         count = fold(word["and"])
@@ -111,7 +118,7 @@ def scan_number(text: str, at: int) -> Number | None:
     found = _NUMBER.match(text, at)
     if found and not _GOES_ON.match(text, found.end()):
         return _digits(text, at, found)
-    if found or (at < len(text) and text[at].isdecimal()):
+    if found or first.isdecimal():
         end = _RUN.match(text, at)
         stop = end.end() if end else at + 1
         raise Unreadable(
@@ -139,17 +146,21 @@ def scan_number(text: str, at: int) -> Number | None:
 
 def _digits(text: str, at: int, found: re.Match[str]) -> Number | None:
     end = found.end()
-    if found["glyph"]:
+    form = found.lastgroup  # the last group of the form that fits
+    if form == "integer":
+        written = found["integer"]
+        if len(written) > 1 and written[0] == "0":
+            return None  # "00 flour" is a name
+        return Number(Fraction(int(written)), end)
+    if form == "glyph":
         return Number(int(found["whole"]) + _glyph(found["glyph"]), end)
-    if found["alone"]:
+    if form == "alone":
         return Number(_glyph(found["alone"]), end)
-    if found["mixed"]:
+    if form == "md":
         return Number(int(found["mixed"]) + _over(text, at, end, found["mn"], found["md"]), end)
-    if found["n"]:
+    if form == "d":
         return Number(_over(text, at, end, found["n"], found["d"]), end)
-    if found["point"]:
-        return Number(Fraction(found["point"]), end)
-    if found["decimal"]:
+    if form == "decimal":
         written = found["decimal"]
         if re.fullmatch(r"\d{1,3},\d{3}", written):
             raise Unreadable(
@@ -161,10 +172,7 @@ def _digits(text: str, at: int, found: re.Match[str]) -> Number | None:
                 f"or {float(written.replace(',', '.')):g} for the decimal",
             )
         return Number(Fraction(written.replace(",", ".")), end)
-    written = found["integer"]
-    if len(written) > 1 and written[0] == "0":
-        return None  # "00 flour" is a name
-    return Number(Fraction(int(written)), end)
+    return Number(Fraction(found["point"]), end)
 
 
 def _glyph(char: str) -> Fraction:
