@@ -28,6 +28,7 @@ _RATIO = re.compile(r"\s*\d{2}\s*/\s*\d{1,2}\s*(?:lean)?\s*", re.IGNORECASE)
 _NOTE = re.compile(r"as weighed|as bought|in all|in total", re.IGNORECASE)
 
 _ALL = re.compile(r"\b(?:in all|in total|total|altogether)\b", re.IGNORECASE)
+_HYPHEN = re.compile(r"(?<=\d)-(?=[A-Za-z])")
 _HYPHENED = re.compile(r"\d[⁄/\d.,]*-[a-z]", re.IGNORECASE)
 
 
@@ -54,6 +55,8 @@ class Bracket:
 def find_brackets(text: str, after: int) -> list[Bracket]:
     """The outermost brackets of ``text`` that close at or behind ``after``."""
     found: list[Bracket] = []
+    if "(" not in text and ")" not in text:
+        return found
     opened: int | None = None
     depth = 0
     for i, char in enumerate(text):
@@ -117,7 +120,7 @@ def _one(piece: str, at: int, into: Aside) -> bool:
     begin = head.end() if head else lead
     try:
         # "8-ounce" is 8 ounces to the scanner, and "8-ounce" on the page
-        found = scan_measure(re.sub(r"(?<=\d)-(?=[A-Za-z])", " ", piece), begin)
+        found = scan_measure(_HYPHEN.sub(" ", piece) if "-" in piece else piece, begin)
     except Unreadable as trouble:
         if trouble.rule == "unit-glued":
             return False  # "(2x washed)" is no measure, and need not be one
@@ -146,9 +149,12 @@ def _one(piece: str, at: int, into: Aside) -> bool:
     return True
 
 
+_STROKE = re.compile(r"\s*/\s*(?=[\d¼½¾⅓⅔⅛])")
+
+
 def stroke(text: str, at: int) -> tuple[Measure, int] | None:
     """``/1¼ cups`` right after ``150 g``: the same in the other system."""
-    joint = re.compile(r"\s*/\s*(?=[\d¼½¾⅓⅔⅛])").match(text, at)
+    joint = _STROKE.match(text, at)
     if not joint:
         return None
     found = scan_measure(text, joint.end())

@@ -21,8 +21,8 @@ from sitegen.reading.phrases import (
     PART_OF,
     REMARK,
     SIZE,
-    STATE,
     singular,
+    states_in,
 )
 from sitegen.reading.recipe import IngredientLine, Measure
 from sitegen.reading.source import Place
@@ -35,7 +35,18 @@ _PACKETS = frozenset(
 )
 
 # No-break, thin and other wide or narrow spaces, and a tab pasted from elsewhere.
-_SPACES = str.maketrans(dict.fromkeys("\u00a0\u2009\u202f\u2007\u200a\u2002\u2003\t", " "))
+_WIDE = str.maketrans(dict.fromkeys("\u00a0\u2009\u202f\u2007\u200a\u2002\u2003\t", " "))
+
+_OPTIONAL = re.compile(r"\((optional)\)\s*|(optional):\s*", re.IGNORECASE)
+_FIGURE = re.compile(r"[\d¼-¾⅐-⅞]")
+_SPACED_COMMA = re.compile(r",(?=\s)")
+_BARE_BRACKET = re.compile(r"[\[\]]")
+_BEFORE_STOP = re.compile(r"\s+([,;])")
+_STOPS_AT_END = re.compile(r"(?:\s*[,;])+$")
+_STOPS_IN_A_ROW = re.compile(r"(?<=,)(?:\s*,)+")
+_AND_AMOUNT = re.compile(r"(?:^|\s)(plus|and|\+)\s+(?=\d|[¼½¾⅓⅔])")
+_LATER_AMOUNT = re.compile(r"[,;]\s*(plus|and|\+)\s+(?=\d|[¼½¾⅓⅔])", re.IGNORECASE)
+_EACH_OF_SEVERAL = re.compile(r"\s*each\s+(?:of\s+)?(?=.*(?:,|\band\b|&))", re.IGNORECASE)
 
 
 def read_line(
@@ -57,7 +68,8 @@ def read_line(
             Problem(rule, "error", file, place.line, column, message, hint, max(1, length))
         )
 
-    plain = text.translate(_SPACES)
+    # nearly all lines are written without any of them, and translating is slow
+    plain = text if text.isascii() and "\t" not in text else text.translate(_WIDE)
     if not plain.strip():
         report("line-empty", 0, 1, "an ingredient line is empty", "take it away, or fill it in")
         return None
@@ -101,7 +113,7 @@ class _Reader:
         while found and not found.bare and (other := stroke(self.work, after)):
             self.measures.append(other[0])
             after = other[1]
-        if found and any(t.value == 0 for t in found.measure.terms):
+        if found and not all(t.value for t in found.measure.terms):
             raise Unreadable(
                 "amount-zero",
                 start,
@@ -113,11 +125,11 @@ class _Reader:
         line = self._rest(after, found)
         if part and found:
             line = self._part_of(line, part, found)
-        return replace(line, alternatives=either)
+        return replace(line, alternatives=either) if either else line
 
     def _take_link_and_choice(self) -> tuple[IngredientLine, ...]:
         """Lift out a link's target, and what follows ``or`` as a line of its own."""
-        links = list(_LINK.finditer(self.work))
+        links = list(_LINK.finditer(self.work)) if "[" in self.work else []
         whole = self.work
         for link in links:
             pad = " " * (link.end() - link.start() - len(link[1]) - 1)
@@ -142,7 +154,7 @@ class _Reader:
                 "two links stand on one line",
                 "give the second recipe a line of its own",
             )
-        stray = re.search(r"[\[\]]", self.work[:end])
+        stray = _BARE_BRACKET.search(self.work, 0, end)
         if stray:
             raise Unreadable(
                 "link",
@@ -164,7 +176,7 @@ class _Reader:
 
     def _leading_remark(self, at: int) -> int:
         """``(optional) 1 tsp chilli flakes``."""
-        found = re.compile(r"\((optional)\)\s*|(optional):\s*", re.IGNORECASE).match(self.work, at)
+        found = _OPTIONAL.match(self.work, at)
         if not found:
             return at
         self.remarks.append((at, "optional"))
@@ -245,10 +257,10 @@ class _Reader:
                 "write what is measured: '200 g flour'",
             )
         self._one_ingredient(at, comma)
-        if measure:
+        if measure and measure.size != size:
             measure = replace(measure, size=size)
         states = [*self.states, *(found.states if found else ())]
-        states += [m.lower() for m in STATE.findall(f"{food}, {preparation}")]
+        states += states_in(f"{food}, {preparation}")
         self.remarks.sort()
         if found and found.loose:
             self.remarks.insert(0, (at, found.loose))
@@ -267,9 +279,10 @@ class _Reader:
     def _comma(self, at: int) -> int:
         """Where the food's name ends: at a comma or dash that is not a part of it."""
         inside = find_brackets(self.work, at)
+        dashes = any(dash in self.work for dash in "-–—")
         begin = at
         while begin < len(self.work):
-            dash = DASH.search(self.work, begin)
+            dash = DASH.search(self.work, begin) if dashes else None
             comma = self.work.find(",", begin)
             if dash and (comma < 0 or dash.start() < comma):
                 comma = dash.start() + len(dash.group()) - 2
@@ -286,30 +299,31 @@ class _Reader:
 
     def _preparation(self, at: int) -> str:
         """What follows the name, without remarks and without a measure between commas."""
+        if at > len(self.work):
+            return ""  # no comma: nothing follows
         begin = at
-        commas = [m.start() for m in re.compile(r",(?=\s)").finditer(self.work, at)]
+        commas = [m.start() for m in _SPACED_COMMA.finditer(self.work, at)]
         for stop in (*commas, len(self.work)):
             piece = self.work[begin:stop]
-            aside = read_aside(piece, begin) if re.search(r"\d|[¼-¾⅐-⅞]", piece) else None
+            aside = read_aside(piece, begin) if _FIGURE.search(piece) else None
             if aside and dimension_of(aside.measures[0].unit) != "count":
                 self.measures.extend(aside.measures)
                 self.states.extend(aside.states)
                 self._blank(begin, stop)
             begin = stop + 1
-        return re.sub(r"(?<=,)(?:\s*,)+", "", self._without_remarks(at, len(self.work)))
+        return _STOPS_IN_A_ROW.sub("", self._without_remarks(at, len(self.work)))
 
     def _one_ingredient(self, at: int, comma: int) -> None:
         """An amount after ``and`` or ``plus`` is a second ingredient, and must not be lost."""
-        name = re.compile(r"(?:^|\s)(plus|and|\+)\s+(?=\d|[¼½¾⅓⅔])")
-        later = re.compile(r"[,;]\s*(plus|and|\+)\s+(?=\d|[¼½¾⅓⅔])", re.IGNORECASE)
-        joined = name.search(self.work[:comma], at)
-        for found in later.finditer(self.work, comma):
+        joined = None
+        figures = _FIGURE.search(self.work, at)
+        if figures:
+            joined = _AND_AMOUNT.search(self.work[:comma], at)
+        for found in _LATER_AMOUNT.finditer(self.work, comma) if figures else ():
             measure = scan_measure(self.work, found.end())
             if found[1].lower() != "and" or (measure and not measure.bare):
                 joined = joined or found
-        each = re.compile(r"\s*each\s+(?:of\s+)?(?=.*(?:,|\band\b|&))", re.IGNORECASE).match(
-            self.work, at
-        )
+        each = _EACH_OF_SEVERAL.match(self.work, at)
         if each and not self.work[:at].rstrip().endswith(","):
             raise Unreadable(
                 "two-ingredients",
@@ -336,8 +350,10 @@ class _Reader:
             self.remarks.append((start + remark.start("remark"), tidy(words)))
             self._blank(start + remark.start("remark"), start + remark.end("remark"))
             kept = kept[: remark.start("remark")] + " " * len(words) + kept[remark.end("remark") :]
-        kept = re.sub(r"\s+([,;])", r"\1", tidy(kept))
-        return re.sub(r"(?:\s*[,;])+$", "", kept).strip(" ,;-–—")
+        kept = tidy(kept)
+        if "," in kept or ";" in kept:
+            kept = _STOPS_AT_END.sub("", _BEFORE_STOP.sub(r"\1", kept))
+        return kept.strip(" ,;-–—")
 
 
 def _food_is_unit(food: str, measure: Measure | None) -> tuple[str, Measure | None]:

@@ -8,6 +8,7 @@ from typing import Any
 
 from markdown_it import MarkdownIt
 from markdown_it.renderer import RendererHTML
+from markdown_it.rules_core import StateCore, inline, text_join
 from markdown_it.rules_inline import StateInline
 from markdown_it.token import Token
 from mdit_py_plugins.deflist import deflist_plugin
@@ -16,21 +17,45 @@ LARGEST = 1_000_000
 """Characters of one file; more is a problem, not a page."""
 
 
-@cache
-def parser() -> MarkdownIt:
-    """CommonMark with tables and definition lists; raw HTML is shown as text, never passed on."""
+def _commonmark() -> MarkdownIt:
     md = MarkdownIt("commonmark", {"html": False, "typographer": False, "maxNesting": 40})
-    md.enable(["table", "strikethrough"])
+    md.enable(["table"])
     md.use(deflist_plugin)
     return md
 
 
 @cache
+def parser() -> MarkdownIt:
+    """CommonMark with tables and definition lists; raw HTML is shown as text, never passed on."""
+    md = _commonmark()
+    md.enable(["strikethrough"])
+    return md
+
+
+@cache
+def _block_parser() -> MarkdownIt:
+    """Finds blocks as both parsers do, and leaves what is written in them."""
+    md = _commonmark()
+    md.core.ruler.enableOnly(["normalize", "block"])
+    return md
+
+
+def blocks(text: str, env: dict[str, Any]) -> list[Token]:
+    """The blocks of a text, for :func:`read_inline` to be read by one parser or the other."""
+    return _block_parser().parse(text, env)
+
+
+def read_inline(md: MarkdownIt, tokens: list[Token], env: dict[str, Any]) -> None:
+    """Read, by the rules of ``md``, what is written in ``blocks``."""
+    state = StateCore("", md, env, tokens)
+    inline(state)
+    text_join(state)
+
+
+@cache
 def method_parser() -> MarkdownIt:
-    """The same, and ``[leeks]`` becomes a ``mention`` token."""
-    md = MarkdownIt("commonmark", {"html": False, "typographer": False, "maxNesting": 40})
-    md.enable(["table"])
-    md.use(deflist_plugin)
+    """As :func:`parser`, and ``[leeks]`` becomes a ``mention`` token."""
+    md = _commonmark()
     md.inline.ruler.before("link", "mention", _mention)
     md.add_render_rule("mention", _slot)
     md.add_render_rule("span", _slot)

@@ -37,6 +37,22 @@ _STATES = (
 STATE = re.compile(r"\b(" + "|".join(_STATES.split()) + r")\b", re.IGNORECASE)
 """Words that may choose a food's measure."""
 
+_WORD = re.compile(r"\w+")
+_STATE_WORDS = frozenset(_STATES.split())
+
+
+def states_in(text: str) -> list[str]:
+    """The words of ``text`` that :data:`STATE` finds, in small letters.
+
+    >>> states_in("onions, finely chopped and well-drained")
+    ['chopped', 'drained']
+    """
+    # Looking words up is many times faster than trying them all at every letter.
+    if not text.isascii():
+        return [word.lower() for word in STATE.findall(text)]
+    return [word for word in _WORD.findall(text.lower()) if word in _STATE_WORDS]
+
+
 SIZE = re.compile(
     r"(?P<size>extra[- ]large|large|medium(?:[- ]sized)?|small|jumbo),?\s+(?=\w)", re.IGNORECASE
 )

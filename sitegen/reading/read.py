@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from copy import copy
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import lru_cache
@@ -14,7 +15,7 @@ from markdown_it.token import Token
 from sitegen.problems import Problem
 from sitegen.reading.frontmatter import RecipeFields, VideoFields, check_fields
 from sitegen.reading.ingredients import read_ingredients
-from sitegen.reading.markdown import LARGEST, method_parser, parser
+from sitegen.reading.markdown import LARGEST, blocks, method_parser, parser, read_inline
 from sitegen.reading.method import MethodReader
 from sitegen.reading.pictures import pictures_of
 from sitegen.reading.recipe import (
@@ -178,9 +179,13 @@ class _Body:
 
     def into(self, recipe: Recipe) -> Recipe:
         env: dict[str, Any] = {}
-        tokens = parser().parse(self.text, env)
+        tokens = blocks(self.text, env)
         heads = [i for i, t in enumerate(tokens) if t.type == "heading_open" and t.tag == "h2"]
         self._no_h1(tokens)
+        apart = self._method_apart(tokens, heads, env)
+        shown = self._as_shown(tokens, apart)
+        others = [*tokens[: apart.start], *tokens[apart.stop :]] if apart else tokens
+        read_inline(parser(), others, env)
         intro = self._html(tokens[: heads[0]] if heads else tokens, env)
         sections: list[Section] = []
         method: tuple[MethodPart, ...] = ()
@@ -189,7 +194,7 @@ class _Body:
             end = heads[at + 1] if at + 1 < len(heads) else len(tokens)
             name = tokens[head + 1].content.strip()
             line = (tokens[head].map or [0])[0] + 1
-            if name.casefold() == self.settings.method_heading.casefold():
+            if self._is_method(tokens[head + 1]):
                 if found:
                     self._problem(
                         "method-twice",
@@ -198,7 +203,10 @@ class _Body:
                         "put all steps under one of them, in parts with '###' if you like",
                     )
                     continue
-                method = self._method(line, tokens, end, recipe)
+                if apart is not None:
+                    method = self._read_method(tokens[apart.start : apart.stop], recipe, {})
+                else:
+                    method = self._method(line, tokens, end, recipe)
                 found = True
                 continue
             sections.append(self._section(name, line, tokens[head + 3 : end], env))
@@ -213,19 +221,56 @@ class _Body:
             self._problem(
                 "method-empty",
                 next(
-                    (t.map or [0])[0] + 1
-                    for h in heads
-                    for t in [tokens[h]]
-                    if tokens[h + 1].content.strip().casefold()
-                    == self.settings.method_heading.casefold()
+                    (tokens[h].map or [0])[0] + 1 for h in heads if self._is_method(tokens[h + 1])
                 ),
                 "the method has no numbered steps",
                 "begin each step with '1. ', '2. ' and so on",
             )
-        pictures = pictures_of(tokens, self.source, 0, self.problems)
+        pictures = pictures_of(shown, self.source, 0, self.problems)
         return replace(
             recipe, intro=intro, method=method, sections=tuple(sections), pictures=pictures
         )
+
+    def _is_method(self, heading: Token) -> bool:
+        return heading.content.strip().casefold() == self.settings.method_heading.casefold()
+
+    def _method_apart(
+        self, tokens: list[Token], heads: list[int], env: dict[str, Any]
+    ) -> range | None:
+        """The blocks of the method, where they are the same for its parser: nearly always.
+
+        They are not where its heading stands inside another block or is underlined, or where a link
+        may be defined in one part of the text and used in another: then None is given, and the
+        method's lines are parsed anew.
+        """
+        method = next((i for i in heads if self._is_method(tokens[i + 1])), None)
+        end = next((i for i in heads if method is not None and i > method), len(tokens))
+        if method is None or env.get("references") or not tokens[method].markup.startswith("#"):
+            return None
+        if any(t.level for t in (tokens[method], *tokens[end : end + 1])):
+            return None
+        return range(method + 3, end)
+
+    def _as_shown(self, tokens: list[Token], apart: range | None) -> list[Token]:
+        """The blocks with their pictures, as they are when no bracket is an ingredient."""
+        if "![" not in self.text:
+            return []
+        if not apart:
+            return tokens
+        shown = list(tokens)
+        for i in apart:
+            shown[i] = copy(tokens[i])
+            shown[i].children = [] if "![" in tokens[i].content else None
+        with_pictures = [shown[i] for i in apart if shown[i].children is not None]
+        read_inline(parser(), with_pictures, {})
+        return shown
+
+    def _read_method(
+        self, tokens: list[Token], recipe: Recipe, env: dict[str, Any]
+    ) -> tuple[MethodPart, ...]:
+        read_inline(method_parser(), tokens, env)
+        reader = MethodReader(self.source, recipe.parts, self.settings.region, self.problems)
+        return reader.read(tokens, env)
 
     def _method(
         self, line: int, tokens: list[Token], end: int, recipe: Recipe
@@ -235,8 +280,7 @@ class _Body:
         rows = self.text.split("\n")
         text = "\n" * line + "\n".join(rows[line:last])
         env: dict[str, Any] = {}
-        reader = MethodReader(self.source, recipe.parts, self.settings.region, self.problems)
-        return reader.read(method_parser().parse(text, env), env)
+        return self._read_method(blocks(text, env), recipe, env)
 
     def _section(self, name: str, line: int, tokens: list[Token], env: dict[str, Any]) -> Section:
         """A section; under the heading for questions, every ``###`` is one."""

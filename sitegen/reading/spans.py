@@ -84,6 +84,11 @@ class Spotted:
     what: TimeSpan | Temperature | Length
 
 
+# Without a figure there is no heat and no length, and without a word of the clock no time either.
+_FIGURE = re.compile(r"[\d¼½¾⅓⅔]")
+_HOUR = re.compile(r"hour|hr|min|sec|day|h\b", re.IGNORECASE)
+
+
 def spot(text: str, place: Place, lead: str = "") -> list[Spotted]:
     """Everything that ``text`` says of times, heats and lengths, in order, without overlap.
 
@@ -93,7 +98,14 @@ def spot(text: str, place: Place, lead: str = "") -> list[Spotted]:
     ['180 °C fan', '40 minutes', '23 cm']
     """
     found: list[Spotted] = []
-    for items in (_heats(text, place, lead), _times(text, place), _lengths(text, place)):
+    kinds: tuple[Iterator[Spotted], ...]
+    if _FIGURE.search(text):
+        kinds = (_heats(text, place, lead), _times(text, place), _lengths(text, place))
+    elif _HOUR.search(text):
+        kinds = (_times(text, place),)  # "half an hour", "two days"
+    else:
+        return found
+    for items in kinds:
         for item in items:
             if not any(item.start < other.end and other.start < item.end for other in found):
                 found.append(item)

@@ -18,9 +18,18 @@ from sitegen.problems import Problem
 from sitegen.reading.source import Place, Source
 
 try:
-    from yaml import CSafeLoader as _Loader
+    from yaml import CSafeLoader as _Composer
 except ImportError:  # pragma: no cover - PyYAML built without libyaml
-    from yaml import SafeLoader as _Loader  # type: ignore[assignment]
+    from yaml import SafeLoader as _Composer  # type: ignore[assignment]
+
+
+class _Loader(_Composer):
+    """Composes nodes without asking what type each plain value would be: ours stay text."""
+
+    def resolve(self, kind: Any, value: Any, implicit: Any) -> str:
+        """No tag is ever looked at."""
+        return ""
+
 
 Path = tuple[str | int, ...]
 """The way to a value: ``("ingredients", 0, "Broth", 2)``."""
@@ -177,6 +186,8 @@ def read_yaml(source: Source, text: str, problems: list[Problem]) -> Tree | None
 
 
 def _depth(text: str) -> int:
+    if text.count("[") + text.count("{") <= _DEEPEST:
+        return 0
     deepest = depth = 0
     for char in text:
         if char in "[{":
@@ -243,6 +254,8 @@ class _Builder:
 
     def _no_items_within(self, raw: str, place: Place) -> None:
         """YAML joins a line that is indented further to the one above it, dash and all."""
+        if "\n" not in raw:
+            return
         for further, row in enumerate(raw.split("\n")[1:], 1):
             if re.match(r"\s*- ", row):
                 self.problem(
