@@ -9,10 +9,13 @@ from __future__ import annotations
 import pytest
 
 from tests.browser.pages import recipe_paths
+from tests.browser.themed import each_theme
 
 
+@each_theme
 @pytest.mark.parametrize("which", ["home", "recipe"])
-def test_all_counts_that_do_not_hang_on_the_clock_are_full(demo, site, lighthouse, which):
+def test_all_counts_that_do_not_hang_on_the_clock_are_full(built, lighthouse, which, name):
+    demo, site = built(name)
     path = "index.html" if which == "home" else recipe_paths(demo)[0]
     report = lighthouse(site + path)
     counts = {key: count["score"] for key, count in report["categories"].items()}

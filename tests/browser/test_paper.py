@@ -160,3 +160,20 @@ def test_a_card_prints_the_measures_chosen(site, window):
     text = chosen(page)[2]
     assert "1.2kg" in text
     assert squeezed("2 lb 10½ oz") not in text
+
+
+@each_theme
+def test_a_recipe_page_prints_on_few_sheets_and_no_heading_ends_one(built, window, name):
+    """In either theme: two sheets of A4, three for a long recipe; on the last there is something."""
+    folder, start = built(name)
+    page = window().page
+    counts = {}
+    for path in recipe_paths(folder):
+        page.goto(start + path, wait_until="domcontentloaded")
+        reader = PdfReader(BytesIO(page.pdf(format="A4")))
+        texts = [squeezed(sheet.extract_text()) for sheet in reader.pages]
+        counts[path] = len(texts)
+        headings = [squeezed(h.get_text()) for h in soup(folder / path).select("main h2, main h3")]
+        assert not [h for h in headings for text in texts if text.endswith(h)], path
+        assert len(texts[-1]) > 80, path
+    assert max(counts.values()) <= 3, counts
