@@ -23,8 +23,8 @@ Address = str
 
 
 class _Handler(SimpleHTTPRequestHandler):
-    def __init__(self, *args: object, prefix: str, **named: object) -> None:
-        self._prefix = prefix
+    def __init__(self, *args: object, prefix: str, policy: bool = True, **named: object) -> None:
+        self._prefix, self._policy = prefix, policy
         super().__init__(*args, **named)  # type: ignore[arg-type]
 
     def translate_path(self, path: str) -> str:
@@ -65,7 +65,8 @@ class _Handler(SimpleHTTPRequestHandler):
             self.wfile.write(body)
 
     def end_headers(self) -> None:
-        self.send_header("Content-Security-Policy", POLICY)
+        if self._policy:
+            self.send_header("Content-Security-Policy", POLICY)
         self.send_header("X-Content-Type-Options", "nosniff")
         self.send_header("Cache-Control", "no-store")
         super().end_headers()
@@ -75,10 +76,13 @@ class _Handler(SimpleHTTPRequestHandler):
 
 
 @contextmanager
-def serving(folder: Path, prefix: str = "") -> Iterator[Address]:
-    """Serve ``folder`` under ``prefix`` (``"/a/b"``) while the block runs."""
+def serving(folder: Path, prefix: str = "", *, policy: bool = True) -> Iterator[Address]:
+    """Serve ``folder`` under ``prefix`` (``"/a/b"``) while the block runs.
+
+    Without ``policy`` the pages' own is the only one.
+    """
     start = "/" + prefix.strip("/") + "/" if prefix.strip("/") else "/"
-    handler = partial(_Handler, directory=str(folder), prefix=start)
+    handler = partial(_Handler, directory=str(folder), prefix=start, policy=policy)
     with ThreadingHTTPServer(("127.0.0.1", 0), handler) as server:
         thread = Thread(target=server.serve_forever, kwargs={"poll_interval": 0.05}, daemon=True)
         thread.start()

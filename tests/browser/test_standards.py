@@ -6,9 +6,11 @@ The budget of a recipe page (120 kB, 40 kB compressed, no layout shift) is the p
 from __future__ import annotations
 
 import gzip
+from io import BytesIO
 from pathlib import Path
 
 import pytest
+from PIL import Image
 
 from tests.browser.pages import html_files, of_every_kind, recipe_paths, soup
 from tests.browser.themed import each_theme
@@ -143,3 +145,21 @@ def test_nothing_jumps_while_a_page_loads(demo, site, window, size):
         if total > 0.001:
             jumping[path] = total
     assert not jumping
+
+
+@each_theme
+def test_until_a_photo_comes_its_mean_colour_stands_in_its_place(built, window, name):
+    """The colour is compared with the mean of the file that is shown; a policy forbids inline style."""
+    folder, start = built(name)
+    page = window().page
+    page.route("**/photos/*", lambda route: None)  # never answered
+    page.goto(start + "recipes/fish-pie.html", wait_until="domcontentloaded")
+    box = page.locator(".plate img").bounding_box()
+    assert abs(box["width"] / box["height"] - 4 / 3) < 0.02
+    corner = {"x": box["x"] + box["width"] - 6, "y": box["y"] + box["height"] - 6}
+    shot = Image.open(BytesIO(page.screenshot(clip={**corner, "width": 4, "height": 4})))
+    jpegs = (folder / "photos").glob("fish-pie-4x3-*.jpg")
+    largest = max(jpegs, key=lambda file: file.stat().st_size)
+    mean = Image.open(largest).convert("RGB").resize((1, 1), Image.Resampling.BOX).getpixel((0, 0))
+    drawn = shot.convert("RGB").getpixel((1, 1))
+    assert max(abs(a - b) for a, b in zip(mean, drawn, strict=True)) <= 8, (mean, drawn)
