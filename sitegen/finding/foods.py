@@ -7,11 +7,13 @@ somebody with something to use up thinks of beef and of chickpeas.
 from __future__ import annotations
 
 import re
+from functools import lru_cache
 from typing import Final
 
 from sitegen.dish import Dish, LedgerRow
 from sitegen.larder.words import tokens
 from sitegen.late import noted
+from sitegen.memory import of_the_last
 
 SHARE: Final = 0.1
 """Of the weight of all that is not a staple: what a main ingredient has at least."""
@@ -140,6 +142,7 @@ _UNCOUNTED: Final = frozenset(
 )  # fmt: skip
 
 
+@lru_cache(maxsize=8192)
 def plain_name(larder_name: str, aisle: str) -> str:
     """What a reader calls a larder food, as the heading of a list.
 
@@ -164,6 +167,7 @@ def _plural(name: str) -> str:
 
 
 @noted(Dish)
+@of_the_last
 def main_foods(dish: Dish) -> tuple[str, ...]:
     """The plain names of a dish's main ingredients, the weightiest first.
 
@@ -210,17 +214,18 @@ _OF: Final = frozenset(
 )  # fmt: skip
 
 
-def _heads(name: str) -> set[str]:
+@lru_cache(maxsize=8192)
+def _heads(name: str) -> frozenset[str]:
     """The stems by which a title may mean a food: its last word, and what stands before a vague one.
 
     So "sesame" means sesame seeds, but not sesame oil, which only "oil" would.
     """
     words = tokens(name.partition(",")[0])
     if not words:
-        return set()
+        return frozenset()
     if words[-1] in _OF and len(words) > 1:
-        return {words[-2], "bean"} if words[-1] == "bean" else {words[-2]}
-    return {words[-1]}
+        return frozenset({words[-2], "bean"} if words[-1] == "bean" else {words[-2]})
+    return frozenset({words[-1]})
 
 
 def _nouns(words: str) -> set[str]:

@@ -10,7 +10,7 @@ from typing import Final
 from sitegen.dish import Dish
 from sitegen.finding.foods import main_foods
 from sitegen.finding.names import other_names
-from sitegen.finding.words import terms
+from sitegen.finding.words import different_terms
 from sitegen.late import noted
 
 PLACES: Final = ("title", "ingredient", "filing", "text")
@@ -22,9 +22,8 @@ def terms_of(dish: Dish) -> dict[str, int]:
     """The dish's terms, each with the number of the best place that it stands in."""
     found: dict[str, int] = {}
     for place, name in enumerate(PLACES):
-        for text in _TEXTS[name](dish):
-            for term in terms(text):
-                found.setdefault(term, place)
+        for term in different_terms(_TEXTS[name](dish)):
+            found.setdefault(term, place)
     return found
 
 

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import re
 import unicodedata
+from collections.abc import Iterable
 from functools import lru_cache
 from typing import Final
 
@@ -36,6 +37,8 @@ STOP: Final = frozenset(
 )  # fmt: skip
 """Words that find nothing."""
 
+_MAYBE_MARK: Final = re.compile("[\u0300-\U0010ffff]")
+"""No character before these is a combining mark."""
 _WORD: Final = re.compile(r"[^\W_]+")
 
 
@@ -49,7 +52,11 @@ def fold(text: str) -> str:
     if low.isascii():
         return low
     apart = unicodedata.normalize("NFKD", low)
-    return "".join(c for c in apart if unicodedata.category(c)[0] != "M").translate(LETTERS)
+    return _MAYBE_MARK.sub(_without_mark, apart).translate(LETTERS)
+
+
+def _without_mark(found: re.Match[str]) -> str:
+    return "" if unicodedata.category(found[0])[0] == "M" else found[0]
 
 
 @lru_cache(maxsize=32768)
@@ -70,8 +77,18 @@ def stem(word: str) -> str:
 
 def terms(text: str) -> list[str]:
     """The stems of a text's words, in order; numbers, single letters and stop words left out."""
-    return [
-        stem(word)
-        for word in _WORD.findall(fold(text.replace("’", "'").replace("'s ", " ")))
-        if len(word) > 1 and word not in STOP and not word.isdecimal()
-    ]
+    return [stem(word) for word in _words(text) if _counts(word)]
+
+
+def different_terms(texts: Iterable[str]) -> list[str]:
+    """The stems of all words of some texts, each word looked at once, in order."""
+    once = dict.fromkeys(_words("\n".join(texts)))
+    return [stem(word) for word in once if _counts(word)]
+
+
+def _words(text: str) -> list[str]:
+    return _WORD.findall(fold(text.replace("’", "'").replace("'s ", " ")))
+
+
+def _counts(word: str) -> bool:
+    return len(word) > 1 and word not in STOP and not word.isdecimal()
