@@ -189,6 +189,8 @@ def _destination(text: str) -> str:
     hint = "write a folder, sftp://user@host/folder or s3://bucket/folder"
     scheme, mark, rest = text.partition("://")
     if not mark:
+        if re.match(r"(?:sftp|s3|[a-z]+ftp|https?):", text, re.IGNORECASE):
+            raise _refuse("target-address", f"{text!r} is not a place to send to", hint)
         return text
     try:
         parts = urlsplit(text)

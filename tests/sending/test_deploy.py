@@ -189,7 +189,7 @@ def test_a_secret_is_not_repeated_by_another_problem_of_its_line(site: Path) -> 
 def test_what_is_wrong_with_targets_is_said() -> None:
     text = (
         "targets:\n  a: {to: 'ftp://host.example/x'}\n  b: {to: 'sftp:///x'}\n"
-        "  c: {too: ../www}\n  d: {to: s3://kitchen/food/}\n"
+        "  c: {too: ../www}\n  d: {to: s3://kitchen/food/}\n  e: {to: 's3:/kitchen'}\n"
     )
     settings, problems = read_settings(Source("content/site.yaml", text))
     found = {(p.line, p.rule) for p in problems}
@@ -198,6 +198,7 @@ def test_what_is_wrong_with_targets_is_said() -> None:
         (3, "target-address"),
         (4, "unknown-field"),
         (4, "missing-field"),
+        (6, "target-address"),
     }
     assert settings.targets == {}
 
