@@ -15,7 +15,8 @@ from typing import Any
 
 from jinja2 import Environment
 from jinja2.compiler import CodeGenerator, Frame
-from jinja2.nodes import Expr, Node
+from jinja2.meta import find_referenced_templates
+from jinja2.nodes import Expr, Node, Template
 from jinja2.runtime import Context, Macro
 from markupsafe import Markup, escape
 
@@ -36,8 +37,17 @@ def written(value: Any) -> str:
     return str(value) if kind is int else escape(value)
 
 
+_NAMED = "named_templates"
+
+
 class Generator(CodeGenerator):
     """Writes the Python code of a template."""
+
+    def visit_Template(self, node: Template, frame: Frame | None = None) -> None:
+        """A whole template; which others it names is written down with it."""
+        super().visit_Template(node, frame)
+        named = sorted({name for name in find_referenced_templates(node) if name})
+        self.writeline(f"{_NAMED} = {named!r}")
 
     def blockvisit(self, nodes: Iterable[Node], frame: Frame) -> None:
         """The statements of a template, a block or what stands in one of these."""
@@ -81,3 +91,9 @@ class Quick(Environment):
     code_generator_class = Generator
     context_class = QuickContext
     written = staticmethod(written)
+
+    def named(self, template: str) -> list[str]:
+        """The templates that one extends, includes or imports, as it names them."""
+        module = self.get_template(template).root_render_func.__globals__
+        names: list[str] = module[_NAMED]
+        return names

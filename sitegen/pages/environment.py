@@ -20,7 +20,6 @@ from babel.dates import format_date
 from jinja2 import (
     BaseLoader,
     ChoiceLoader,
-    Environment,
     FileSystemLoader,
     PrefixLoader,
     StrictUndefined,
@@ -35,7 +34,7 @@ HOUSE = "house"
 """The prefix that names the program's own copy of a template."""
 
 
-def make_environment(house: Mapping[str, Path], own: tuple[Path, ...]) -> Environment:
+def make_environment(house: Mapping[str, Path], own: tuple[Path, ...]) -> Quick:
     """An environment over the program's templates and a site's own, the site's first.
 
     ``house`` has the program's folders of templates by the theme's name, the nearest first; each is

@@ -9,9 +9,10 @@ from dataclasses import dataclass, field
 from functools import cached_property
 from pathlib import Path
 
-from jinja2 import Environment, TemplateNotFound, TemplateSyntaxError, meta
+from jinja2 import TemplateNotFound, TemplateSyntaxError, meta
 
 from sitegen.pages.colours import check_colours, colour_sheet, face_sheet
+from sitegen.pages.compiling import Quick
 from sitegen.pages.environment import HOUSE, make_environment
 from sitegen.pages.lineage import lineage, program_themes
 from sitegen.problems import Problem
@@ -29,7 +30,7 @@ class Theme:
     """Templates and assets, ready to lay pages out with."""
 
     name: str
-    environment: Environment
+    environment: Quick
     files: Mapping[str, bytes]
     """Assets by their plain name, the site's own before the program's."""
     colours: Mapping[str, str] = field(default_factory=dict)
@@ -63,11 +64,7 @@ class Theme:
                 if name in seen:
                     continue
                 seen[name] = None
-                loader = self.environment.loader
-                assert loader is not None
-                source = loader.get_source(self.environment, name)[0]
-                tree = self.environment.parse(source)
-                waiting += [n for n in meta.find_referenced_templates(tree) if n]
+                waiting += self.environment.named(name)
             self._known[template] = tuple(f"theme:{name}" for name in sorted(seen))
         return self._known[template]
 
@@ -148,7 +145,7 @@ def _kitchen_script() -> dict[str, bytes]:
     return {"kitchen.js": f"const KITCHEN_TABLES={tables_json()};\n".encode() + script.read_bytes()}
 
 
-def _compile_all(environment: Environment, own: Path, name: str) -> list[Problem]:
+def _compile_all(environment: Quick, own: Path, name: str) -> list[Problem]:
     """Every template of the site's own, read once so that mistakes are said before pages fail."""
     problems = []
     for path in sorted((own / "templates").rglob("*.*")):
