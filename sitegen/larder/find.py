@@ -12,15 +12,13 @@ match is not sure. If no food's name lies within the words, there is no food, on
 """
 
 import re
-from collections import defaultdict
-from collections.abc import Iterable
-from dataclasses import dataclass, field
-from difflib import get_close_matches
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import dataclass
 from math import log
 from typing import Final
 
 from sitegen.larder import harmless
-from sitegen.larder.words import key, plain, tokens
+from sitegen.larder.words import joined, key, plain, tokens
 
 _CANDIDATES: Final = 5
 _SLIP: Final = 0.8  # how alike two words must be for one to be a slip of the pen for the other
@@ -33,7 +31,6 @@ class Entry:
     """What the finder needs of a food."""
 
     name: str
-    names: tuple[str, ...]
     description: str = ""
     flesh: bool = False
     liquid: bool = False
@@ -50,52 +47,82 @@ class Found:
     candidates: tuple[str, ...]
 
 
-@dataclass(slots=True)
 class Finder:
-    """An index over the names of foods; entries that come first win a shared name."""
+    """An index over the names of foods; those that come first win a shared name.
 
-    entries: Iterable[Entry]
-    _exact: dict[str, str] = field(default_factory=dict)
-    _by_name: dict[str, Entry] = field(default_factory=dict)
-    _whole: dict[Words, list[str]] = field(default_factory=dict)
-    _holders: dict[str, list[Words]] = field(default_factory=lambda: defaultdict(list))
+    What it needs is made when it is first needed: most words are a food's name as it stands.
+    """
 
-    def __post_init__(self) -> None:
-        for entry in self.entries:
-            self._by_name[entry.name] = entry
-            for name in entry.names:
-                self._exact.setdefault(plain(name), entry.name)
-                whole = frozenset(key(name))
-                owners = self._whole.get(whole)
+    def __init__(
+        self,
+        names: Mapping[str, str],
+        keys: Callable[[], Iterable[tuple[str, str]]],
+        entry: Callable[[str], Entry],
+    ) -> None:
+        """``names`` are plain names with their foods, ``keys`` gives the :func:`joined` key of each."""
+        self._names = names
+        self._keys = keys
+        self._entry = entry
+        self._entries: dict[str, Entry] = {}
+        self._owners: dict[str, list[str]] = {}
+        self._holders: dict[str, list[str]] = {}
+        self._sets: dict[str, Words] = {}
+
+    @property
+    def _whole(self) -> dict[str, list[str]]:
+        """The foods that own each key."""
+        if not self._owners:
+            for whole, name in self._keys():
+                owners = self._owners.get(whole)
                 if owners is None:
-                    self._whole[whole] = [entry.name]
-                    for word in whole:
-                        self._holders[word].append(whole)
-                elif entry.name not in owners:
-                    owners.append(entry.name)
+                    self._owners[whole] = [name]
+                elif name not in owners:
+                    owners.append(name)
+        return self._owners
+
+    @property
+    def _holding(self) -> dict[str, list[str]]:
+        """The keys that hold each word."""
+        if not self._holders:
+            for whole in self._whole:
+                for word in whole.split():
+                    self._holders.setdefault(word, []).append(whole)
+        return self._holders
+
+    def _words(self, whole: str) -> Words:
+        found = self._sets.get(whole)
+        if found is None:
+            found = self._sets[whole] = frozenset(whole.split())
+        return found
+
+    def _of(self, name: str) -> Entry:
+        found = self._entries.get(name)
+        if found is None:
+            found = self._entries[name] = self._entry(name)
+        return found
 
     def find(self, words: str) -> Found:
         """The food meant by `words`, and whether that is sure."""
         text = plain(words)
         found = self._find(text)
-        if found.name is not None and self._by_name[found.name].aisle == "spices":
+        if found.name is not None and self._of(found.name).aisle == "spices":
             for plural, meant in harmless.PLURALS.items():
                 if re.search(rf"\b{plural}\b", text):
                     return self._find(text.replace(plural, meant))
         return found
 
     def _find(self, text: str) -> Found:
-        exact = self._exact.get(text)
+        exact = self._names.get(text)
         if exact is not None:
             return Found(exact, True, (exact,))
-        asked = frozenset(key(text))
-        owners = self._whole.get(asked)
+        whole = joined(text)
+        owners = self._whole.get(whole)
         if owners:
             return Found(owners[0], len(owners) == 1, tuple(owners[:_CANDIDATES]))
         text = text.replace("-", " ")
         for phrase in harmless.PHRASES:
             text = text.replace(phrase, " ")
-        asked = frozenset(key(text)) or asked
+        asked = frozenset(key(text)) or frozenset(whole.split())
         return self._within(asked, text) or self._nearest(asked)
 
     def _within(self, asked: Words, text: str) -> Found | None:
@@ -103,15 +130,16 @@ class Finder:
         best: list[str] = []
         longest = 0
         freshly = "freshly ground" in text
-        for name_words in self._names_within(asked):
-            if len(name_words) < longest:
+        for whole in self._names_within(asked):
+            words = self._words(whole)
+            if len(words) < longest:
                 continue
-            left = asked - name_words
-            fitting = [n for n in self._whole[name_words] if self._allows(n, left, freshly)]
+            left = asked - words
+            fitting = [n for n in self._whole[whole] if self._allows(n, left, freshly)]
             if not fitting:
                 continue
-            if len(name_words) > longest:
-                best, longest = [], len(name_words)
+            if len(words) > longest:
+                best, longest = [], len(words)
             best += [name for name in fitting if name not in best]
         if not best:
             return None
@@ -119,22 +147,25 @@ class Finder:
         rest = [name for name in self._ranked(asked) if name not in best] if not sure else []
         return Found(best[0], sure, tuple((best + rest)[:_CANDIDATES]))
 
-    def _names_within(self, asked: Words) -> Iterable[Words]:
-        seen = {names for word in asked for names in self._holders.get(word, ())}
-        return (names for names in seen if names <= asked)
+    def _sharing(self, asked: Words) -> list[str]:
+        """The keys that share a word with what is asked, in one order whatever the hash seed."""
+        return sorted({whole for word in asked for whole in self._holding.get(word, ())})
 
-    def _names_holding(self, asked: Words) -> Iterable[Words]:
-        rarest = min((self._holders.get(word, []) for word in asked), key=len, default=[])
-        return (names for names in rarest if asked <= names)
+    def _names_within(self, asked: Words) -> list[str]:
+        return [whole for whole in self._sharing(asked) if self._words(whole) <= asked]
 
-    def _only(self, all_names: Iterable[Words]) -> str | None:
+    def _names_holding(self, asked: Words) -> list[str]:
+        rarest = min((self._holding.get(word, []) for word in asked), key=len, default=[])
+        return [whole for whole in rarest if asked <= self._words(whole)]
+
+    def _only(self, wholes: Iterable[str]) -> str | None:
         """The one food that all these names belong to, or None if they belong to several."""
-        foods = {food for names in all_names for food in self._whole[names]}
+        foods = {food for whole in wholes for food in self._whole[whole]}
         return foods.pop() if len(foods) == 1 else None
 
     def _allows(self, name: str, left: Words, freshly_ground: bool) -> bool:
         """Whether every word that is left over is harmless for this food."""
-        entry = self._by_name[name]
+        entry = self._of(name)
         numbers = [int(word) for word in left if _NUMBER.fullmatch(word)]
         if entry.flesh and any(100 - number in numbers for number in numbers):
             return False  # lean to fat, as in 90/10: another food
@@ -157,7 +188,7 @@ class Finder:
 
     def _agrees(self, name: str, asked: Words) -> bool:
         """Whether no word of the cook speaks against what the food is."""
-        entry = self._by_name[name]
+        entry = self._of(name)
         called = frozenset(tokens(entry.name))
         about = called | frozenset(tokens(entry.description))
         for word in asked:
@@ -167,16 +198,18 @@ class Finder:
 
     def _nearest(self, asked: Words) -> Found:
         """No sure match: the food whose name is within the words, if any, and the nearest."""
-        known = {word for word in asked if word in self._holders}
+        from difflib import get_close_matches
+
+        known = {word for word in asked if word in self._holding}
         for word in asked - known:  # perhaps a slip of the pen: "turmric"
-            known.update(get_close_matches(word, self._holders, n=2, cutoff=_SLIP))
+            known.update(get_close_matches(word, self._holding, n=2, cutoff=_SLIP))
         ranked = self._ranked(frozenset(known))
-        holding = list(self._names_holding(asked))
+        holding = self._names_holding(asked)
         food = self._only(holding)
         if not holding:
-            within = list(self._names_within(asked))
-            longest = max(map(len, within), default=0)
-            food = self._only(names for names in within if len(names) == longest)
+            within = self._names_within(asked)
+            longest = max((len(self._words(whole)) for whole in within), default=0)
+            food = self._only(whole for whole in within if len(self._words(whole)) == longest)
         if food is not None:
             ranked = [food, *(name for name in ranked if name != food)]
         return Found(food, False, tuple(ranked[:_CANDIDATES]))
@@ -184,12 +217,16 @@ class Finder:
     def _ranked(self, asked: Words) -> list[str]:
         """Names by the share of words in common, rare words counting for more."""
         total = len(self._whole) + 1
-        weight = {w: log(total / (1 + len(self._holders.get(w, ())))) + 0.1 for w in asked}
+        holding = self._holding
+        weight = {
+            word: log(total / (1 + len(holding.get(word, ())))) + 0.1 for word in sorted(asked)
+        }
         every = sum(weight.values())
         scores: dict[str, float] = {}
-        for names in {names for word in asked for names in self._holders.get(word, ())}:
-            shared = sum(weight[word] for word in names if word in weight)
-            score = shared / (every + len(names - asked))
-            for name in self._whole[names]:
+        for whole in self._sharing(asked):
+            words = whole.split()
+            shared = sum(weight[word] for word in words if word in weight)
+            score = shared / (every + len([word for word in words if word not in weight]))
+            for name in self._whole[whole]:
                 scores[name] = max(score, scores.get(name, 0.0))
         return sorted(scores, key=lambda name: (-scores[name], len(name), name))

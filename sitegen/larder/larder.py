@@ -15,7 +15,7 @@ from typing import Any, Final
 from sitegen.larder.find import Entry, Finder
 from sitegen.larder.food import Food, Measure
 from sitegen.larder.vocabulary import SR28_NUTRIENTS
-from sitegen.larder.words import plain
+from sitegen.larder.words import joined, plain
 
 _DATA: Final = Path(__file__).parent / "data" / "foods.json"
 _FLESH: Final = frozenset({"meat", "poultry", "pork", "fish", "shellfish"})
@@ -50,8 +50,8 @@ class Larder:
         self._finder: Finder | None = None
         self._matches: dict[str, Match] = {}
         for name in (*self._own, *(name for name in records if name not in self._own)):
-            for called in self._called(name):
-                self._names.setdefault(plain(called), name)
+            for called in self._pairs(name):
+                self._names.setdefault(called, name)
         for name in self._own:  # a name comes before a synonym
             self._names[plain(name)] = name
 
@@ -70,6 +70,21 @@ class Larder:
         """The name and synonyms of a food. What takes the place of ours keeps our synonyms."""
         ours = self._records[name]["also"] if name in self._records else ()
         return (name, *(self._made[name].also if name in self._own else ()), *ours)
+
+    def _pairs(self, name: str) -> dict[str, str]:
+        """What a food is called, in plain letters, each with the key that the finder knows it by."""
+        if name not in self._own:
+            made: dict[str, str] | None = self._records[name].get("names")
+            if made is not None:
+                return made
+        return {plain(called): joined(called) for called in self._called(name)}
+
+    def _keys(self) -> Iterator[tuple[str, str]]:
+        """Each key with its food, for the finder; a name that another food has claimed is left out."""
+        for name in dict.fromkeys(self._names.values()):
+            for called, whole in self._pairs(name).items():
+                if self._names[called] == name:
+                    yield whole, name
 
     def called(self) -> Iterator[tuple[str, tuple[str, ...]]]:
         """Name and other names of each food, by name."""
@@ -104,9 +119,7 @@ class Larder:
 
     def _find(self, words: str) -> Match:
         if self._finder is None:
-            self._finder = Finder(
-                [self._entry(name) for name in dict.fromkeys(self._names.values())]
-            )
+            self._finder = Finder(self._names, self._keys, self._entry)
         found = self._finder.find(words)
         return Match(
             self._food(found.name) if found.name is not None else None,
@@ -140,7 +153,6 @@ class Larder:
             units = {measure[1] for measure in record["measures"]}
         return Entry(
             name=name,
-            names=tuple(n for n in self._called(name) if self._names[plain(n)] == name),
             description=description,
             flesh=bool(classes & _FLESH),
             liquid=liquid,

@@ -21,7 +21,7 @@ from sitegen.larder.sr28 import Record, read_sr28
 from sitegen.larder.tables import Mistake, Place, Row
 from sitegen.larder.vocabulary import SR28_NUTRIENTS
 from sitegen.larder.weights import parse, plain_measures
-from sitegen.larder.words import plain, tokens
+from sitegen.larder.words import joined, plain, tokens
 
 HERE: Final = Path(__file__).parent
 SOURCE: Final = (
@@ -221,11 +221,21 @@ def _add_plain(food: Json) -> None:
         )
 
 
+def _names(food: Json) -> dict[str, str]:
+    """What a food is called, in plain letters, with the finder's keys: every start needs them all."""
+    return {plain(called): joined(called) for called in (food["name"], *food["also"])}
+
+
 def _text(foods: list[Json]) -> str:
     """One food a line, sorted by name, so that a change shows as the lines it touches."""
     head = json.dumps({"source": SOURCE, "nutrients": " ".join(SR28_NUTRIENTS)})
     body = ",\n".join(
-        json.dumps(food, ensure_ascii=False, sort_keys=True, separators=(",", ":"))
+        json.dumps(
+            food | {"names": _names(food)},
+            ensure_ascii=False,
+            sort_keys=True,
+            separators=(",", ":"),
+        )
         for food in sorted(foods, key=lambda f: str(f["name"]))
     )
     return f'{head[:-1]}, "foods": [\n{body}\n]}}\n'

@@ -120,3 +120,8 @@ def tokens(text: str) -> tuple[str, ...]:
 def key(text: str) -> tuple[str, ...]:
     """The same for two names that differ only in word order, number, accents or spelling."""
     return tuple(sorted(set(tokens(text))))
+
+
+def joined(text: str) -> str:
+    """The :func:`key` as one text, for a table: "large onions" gives "large onion"."""
+    return " ".join(key(text))
