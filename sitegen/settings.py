@@ -24,6 +24,7 @@ from pydantic import (
 )
 from pydantic_core import ErrorDetails, PydanticCustomError
 
+from sitegen.models import STRICT
 from sitegen.problems import Problem, did_you_mean
 from sitegen.reading.source import Source
 from sitegen.reading.yamltree import Tree, read_yaml
@@ -205,7 +206,7 @@ def _destination(text: str) -> str:
 
 
 _Text = Annotated[str, Field(min_length=1)]
-_Strict = ConfigDict(strict=True, extra="forbid", frozen=True)
+_Strict = STRICT | ConfigDict(frozen=True)
 
 
 def _told(**schema: Any) -> WithJsonSchema:

@@ -15,6 +15,7 @@ from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, ValidationEr
 from pydantic_core import PydanticCustomError
 
 from sitegen.kitchen.units import dimension_of
+from sitegen.models import STRICT
 from sitegen.problems import Problem, did_you_mean
 from sitegen.reading.measures import scan_measure, tidy
 from sitegen.reading.numbers import Unreadable, scan_number
@@ -200,7 +201,7 @@ Focus = Annotated[Any, BeforeValidator(_focus), _schema(**_POINT, examples=["50%
 
 
 class _Model(BaseModel):
-    model_config = ConfigDict(extra="forbid", strict=True, populate_by_name=True)
+    model_config = STRICT | ConfigDict(populate_by_name=True)
 
 
 class TimeFields(_Model):

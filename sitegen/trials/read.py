@@ -9,6 +9,7 @@ from typing import Annotated, Any, cast
 from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, WithJsonSchema
 from pydantic_core import PydanticCustomError
 
+from sitegen.models import STRICT
 from sitegen.problems import Problem, did_you_mean
 from sitegen.reading.frontmatter import Day, Text, Words, check_fields
 from sitegen.reading.source import Source
@@ -91,7 +92,7 @@ _Best = Annotated[int, BeforeValidator(_best), WithJsonSchema({"type": "integer"
 
 
 class _Model(BaseModel):
-    model_config = ConfigDict(extra="forbid", strict=True, populate_by_name=True)
+    model_config = STRICT | ConfigDict(populate_by_name=True)
 
 
 class TrialFields(_Model):
