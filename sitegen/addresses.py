@@ -46,9 +46,10 @@ def stray_files(files: Sequence[str], read: Collection[str]) -> Iterator[Problem
     """Files of ``content/`` that look as if they were meant to be read, and are not."""
     for file in files:
         _, first, *deeper = file.split("/")
-        ours = not deeper or bool(get_close_matches(first.lower(), ROOMS, n=1, cutoff=0.75))
         ending = file.rpartition(".")[2].lower()
-        if ours and file not in read and ending in STRAY and first.lower() != "readme.md":
+        if file in read or ending not in STRAY or first.lower() == "readme.md":
+            continue
+        if not deeper or get_close_matches(first.lower(), ROOMS, n=1, cutoff=0.75):
             message = "this file is not read where it stands, or under this name"
             hint = (
                 "recipes/ and pages/ hold .md files, larder/ holds .yaml files, "

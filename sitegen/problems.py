@@ -9,6 +9,8 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 from difflib import get_close_matches
+from functools import lru_cache
+from heapq import nlargest
 from typing import Literal
 
 Severity = Literal["error", "advice"]
@@ -79,5 +81,23 @@ def did_you_mean(word: str, known: Iterable[str]) -> str:
     >>> did_you_mean("serve", ["serves", "makes"])
     "did you mean 'serves'?"
     """
-    near = get_close_matches(word.lower(), list(known), n=1, cutoff=0.6)
-    return f"did you mean '{near[0]}'?" if near else ""
+    near = nearest(word.lower(), tuple(known))
+    return f"did you mean '{near}'?" if near else ""
+
+
+_COMPARED = 60
+"""As many words are compared letter by letter; of more, those that share the most pairs of letters."""
+
+
+@lru_cache(maxsize=256)
+def nearest(word: str, known: tuple[str, ...]) -> str:
+    """The known word that is most like one, or an empty string when none is near."""
+    if len(known) > _COMPARED:
+        pairs = _pairs(word)
+        known = tuple(nlargest(_COMPARED, known, key=lambda other: len(pairs & _pairs(other))))
+    near = get_close_matches(word, known, n=1, cutoff=0.6)
+    return near[0] if near else ""
+
+
+def _pairs(word: str) -> set[str]:
+    return {word[at : at + 2] for at in range(len(word) - 1)}

@@ -6,12 +6,11 @@ import posixpath
 import re
 from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from difflib import get_close_matches
 from pathlib import PurePosixPath
 from urllib.parse import unquote
 
 from sitegen.late import noted
-from sitegen.problems import Problem
+from sitegen.problems import Problem, nearest
 from sitegen.reading.read import slug_of
 from sitegen.reading.recipe import IngredientLine, Recipe
 from sitegen.reading.source import Place, Source
@@ -182,11 +181,11 @@ def link_problems(
 
 def missing(file: str, reference: Reference, known: Collection[str], rule: str) -> Problem:
     """A reference to a file that is not there, with the nearest one that is."""
-    names = {PurePosixPath(path).name: path for path in sorted(known)}
-    near = get_close_matches(PurePosixPath(reference.file).name, names, n=1, cutoff=0.6)
+    names = {path.rpartition("/")[2]: path for path in sorted(known)}
+    near = nearest(PurePosixPath(reference.file).name, tuple(names))
     hint = "write the way from this file to the other, such as ../sauces/green-sauce.md"
     if near:
-        hint = f"did you mean '{posixpath.relpath(names[near[0]], posixpath.dirname(file))}'?"
+        hint = f"did you mean '{posixpath.relpath(names[near], posixpath.dirname(file))}'?"
     return _at(file, reference, rule, f"there is no file {reference.target}", hint)
 
 

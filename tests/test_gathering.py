@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import random
+import shutil
 from collections.abc import Callable
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
@@ -281,8 +283,8 @@ def test_a_fault_of_the_program_in_one_recipe_leaves_the_others(
 
         return maybe
 
-    monkeypatch.setattr("sitegen.gathering.read_recipe", failing("one", read_recipe))
-    monkeypatch.setattr("sitegen.gathering.work_out", failing("two", work_out))
+    monkeypatch.setattr("sitegen.gathering.reads.read_recipe", failing("one", read_recipe))
+    monkeypatch.setattr("sitegen.gathering.dishes.work_out", failing("two", work_out))
     files = {f"content/recipes/{name}.md": recipe(name) for name in ("one", "two")}
     gathered = gather(write_site(tmp_path, files))
     assert list(gathered.collection.dishes) == ["lentil-soup"]
@@ -342,6 +344,61 @@ def test_a_gatherer_with_a_memory_finds_what_a_fresh_one_finds(tmp_path: Path) -
             )
         drafts = chance.random() < 0.5
         assert known.gather(drafts=drafts) == Gatherer(folder).gather(drafts=drafts)
+
+
+def test_a_gatherer_that_is_told_what_changed_finds_what_a_fresh_one_finds(tmp_path: Path) -> None:
+    """After any edits, one or a few at a time, of files and of whole folders."""
+    chance = random.Random(11)
+    folder = write_site(
+        tmp_path, {"content/pages/about.md": "---\ntitle: A\n---\n[x](../recipes/a.md)"}
+    )
+    known = Gatherer(folder)
+    known.gather(drafts=True)
+    names = [f"content/recipes/{name}.md" for name in ("a", "b", "c", "deep/d", "deep/b")]
+    texts: list[str | bytes] = [text for text, _, _ in BROKEN.values()]
+    texts += [recipe(f"Title {n}") for n in range(4)]
+    texts += [recipe("User", ingredient=f'"100 g [x]({name}.md)"') for name in "abc"]
+    texts += [recipe("Bowl", more="\n## Keeping\n\n![A bowl](bowl.png), [this](b.md).\n")]
+    texts += [
+        recipe("Shown").replace("serves: 4", "serves: 4\nphoto: {file: bowl.png, alt: A bowl}")
+    ]
+    texts += [DRAFT, recipe("Heavy").replace("serves: 4", "serves: 4\nweighs: 1 kg")] * 4
+    log = "content/recipes/a.trials.yaml"
+    for _ in range(120):
+        changed = set()
+        for _ in range(chance.choice((0, 1, 1, 1, 3))):
+            name = chance.choice([*names, *names, *names, "photo", log, "larder", "site", "folder"])
+            if name == "folder":
+                name = "content/recipes/deep"
+                shutil.rmtree(folder / name, ignore_errors=True)
+            elif name == "photo":
+                name = "content/recipes/bowl.png"
+                if (folder / name).exists():
+                    (folder / name).unlink()
+                else:
+                    Image.new("RGB", (600, 400), "teal").save(folder / name)
+            elif name == log:
+                write(folder / log, "trials: [{}]\n" if chance.random() < 0.5 else "none\n")
+            elif name == "larder":
+                name = "content/larder/own.yaml"
+                write(folder / name, FOOD.replace("441", str(chance.randint(400, 500))))
+            elif name == "site":
+                name = "content/site.yaml"
+                left_out = (
+                    "without cautions: [{recipe: lentil-sop, caution: egg, why: x, signed: A}]\n"
+                )
+                write(folder / name, SITE + chance.choice(["region: us\n", "", left_out]))
+            elif chance.random() < 0.2:
+                (folder / name).unlink(missing_ok=True)
+            else:
+                write(folder / name, chance.choice(texts))
+            changed.add(name)
+        found = known.gather(drafts=True, changed=changed)
+        fresh = Gatherer(folder).gather(drafts=True)
+        assert found.problems == fresh.problems
+        assert list(found.collection.dishes) == list(fresh.collection.dishes)
+        assert list(found.photographs) == list(fresh.photographs)
+        assert replace(found, larder=None) == replace(fresh, larder=None)
 
 
 def test_a_food_in_two_larder_files_is_told(tmp_path: Path) -> None:

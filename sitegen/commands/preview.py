@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import signal
 import threading
+from collections.abc import Collection
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -36,8 +37,8 @@ def preview(port: int | None, no_watch: bool, site_folder: Path | None) -> None:
     _tell(desk)
     click.echo(f"The site is at {server.address} – Ctrl-C ends it.")
 
-    def changed() -> None:
-        if desk.refresh():
+    def changed(files: Collection[Path] | None) -> None:
+        if desk.refresh(files):
             _tell(desk)
 
     watch = (

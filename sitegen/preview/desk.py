@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import gc
 import threading
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from dataclasses import dataclass, field
 from hashlib import sha256
 from pathlib import Path
@@ -132,6 +132,7 @@ class Desk:
         self._reading = threading.Lock()
         self._closed = False
         self._theme: tuple[object, tuple[Theme | None, list[Problem]]] | None = None
+        self._stamps: list[list[tuple[str, int, int]]] = []
         workroom = Workroom(folder)
         workroom.ready()
         self._cache = Cache(workroom.cache)
@@ -144,10 +145,13 @@ class Desk:
         """The newest edition."""
         return self._edition
 
-    def refresh(self) -> bool:
-        """Read what has changed; whether anything is different now."""
+    def refresh(self, changed: Collection[Path] | None = None) -> bool:
+        """Read what has changed; whether anything is different now.
+
+        ``changed`` are the files that may have; None means that any may.
+        """
         with self._reading:
-            fresh = self._read(self._edition.number + 1)
+            fresh = self._read(self._edition.number + 1, changed)
             if fresh.same_as(self._edition):
                 return False
             with self._changed:
@@ -174,17 +178,23 @@ class Desk:
             self._closed = True
             self._changed.notify_all()
 
-    def _read(self, number: int) -> Edition:
-        gathered = self._gatherer.gather(drafts=True)
-        theme, theme_problems = self._themes(gathered.site)
-        problems = tuple(in_order((*gathered.problems, *theme_problems)))
+    def _read(self, number: int, changed: Collection[Path] | None = None) -> Edition:
+        names = None if changed is None else _names(changed, self.folder)
+        gathered = self._gatherer.gather(drafts=True, changed=names)
+        theme, theme_problems = self._themes(gathered.site, changed)
+        problems = gathered.problems
+        if theme_problems:
+            problems = tuple(in_order((*problems, *theme_problems)))
         return Edition(number, gathered, theme, problems, self._cache)
 
-    def _themes(self, site: Site) -> tuple[Theme | None, list[Problem]]:
+    def _themes(
+        self, site: Site, changed: Collection[Path] | None
+    ) -> tuple[Theme | None, list[Problem]]:
         """The theme, loaded anew only when a file of it is: compiling templates takes long."""
-        settings = site.settings
         folders = (program_themes(), site.themes)
-        stamp = (settings.theme, dict(settings.colours), *(_stamps(f) for f in folders))
+        if self._theme is None or changed is None or _touches(folders, changed):
+            self._stamps = [_stamps(folder) for folder in folders]
+        stamp = (site.settings, self._stamps)
         if self._theme is None or self._theme[0] != stamp:
             self._theme = (stamp, load_theme(site))
         return self._theme[1]
@@ -205,3 +215,12 @@ def _stamps(folder: Path) -> list[tuple[str, int, int]]:
         if path.is_file():
             found.append((str(path), seen.st_mtime_ns, seen.st_size))
     return found
+
+
+def _names(changed: Collection[Path], folder: Path) -> set[str]:
+    """The files of a site among those that changed, as the site names them."""
+    return {path.relative_to(folder).as_posix() for path in changed if path.is_relative_to(folder)}
+
+
+def _touches(folders: Collection[Path], changed: Collection[Path]) -> bool:
+    return any(path.is_relative_to(folder) for path in changed for folder in folders)
