@@ -3,8 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Collection as Names
-from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import replace
+from collections.abc import Iterable, Mapping, Sequence
 from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING

@@ -77,7 +77,7 @@ class Pictures:
 
     def _forget(self, file: str) -> None:
         for kept in (self._own, self._inside, self._films, self.problems):
-            kept.pop(file, None)  # type: ignore[attr-defined]
+            kept.pop(file, None)
 
     def _say(self, file: str, found: Iterable[Problem]) -> None:
         if problems := list(found):

@@ -131,10 +131,11 @@ class Watch:
             if time.monotonic() - began > patience:
                 return
             quiet = MANY_QUIET if many else UNFINISHED if self._is_unfinished() else QUIET
-            heard = self._events
-            if not self._heard.wait_for(lambda: self._ended or self._events > heard, quiet):
-                if many or quiet == UNFINISHED or not self._is_unfinished():
-                    return
+            before = self._events
+            self._heard.wait(quiet)
+            finished = many or quiet == UNFINISHED or not self._is_unfinished()
+            if self._events == before and finished:
+                return
 
     def _is_unfinished(self) -> bool:
         return bool(self._open) or any(_is_gone_or_empty(path) for path in self._names)
