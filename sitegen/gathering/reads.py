@@ -145,4 +145,4 @@ class Reads:
 
     def _same_time(self, file: str) -> bool:
         known = self._stamps.get(file)
-        return known is not None and known == stamp(self._folder / file)
+        return file in self.by_file and known is not None and known == stamp(self._folder / file)
