@@ -19,6 +19,7 @@ from typing import Any
 from babel.dates import format_date
 from jinja2 import (
     BaseLoader,
+    BytecodeCache,
     ChoiceLoader,
     FileSystemLoader,
     PrefixLoader,
@@ -34,11 +35,14 @@ HOUSE = "house"
 """The prefix that names the program's own copy of a template."""
 
 
-def make_environment(house: Mapping[str, Path], own: tuple[Path, ...]) -> Quick:
+def make_environment(
+    house: Mapping[str, Path], own: tuple[Path, ...], kept: BytecodeCache | None = None
+) -> Quick:
     """An environment over the program's templates and a site's own, the site's first.
 
     ``house`` has the program's folders of templates by the theme's name, the nearest first; each is
-    also named by itself, as in ``base/recipe.html``. A folder need not exist.
+    also named by itself, as in ``base/recipe.html``. A folder need not exist. ``kept`` is where
+    compiled templates are.
     """
     named = {name: FileSystemLoader(folder) for name, folder in house.items()}
     program = ChoiceLoader(list(named.values()))
@@ -54,6 +58,7 @@ def make_environment(house: Mapping[str, Path], own: tuple[Path, ...]) -> Quick:
         trim_blocks=True,
         lstrip_blocks=True,
         keep_trailing_newline=False,
+        bytecode_cache=kept,
         cache_size=-1,
         auto_reload=False,  # a preview makes another environment when a template has changed
     )

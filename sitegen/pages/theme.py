@@ -12,6 +12,7 @@ from pathlib import Path
 from jinja2 import TemplateNotFound, TemplateSyntaxError, meta
 
 from sitegen.pages.colours import check_colours, colour_sheet, face_sheet
+from sitegen.pages.compiled import compiled
 from sitegen.pages.compiling import Quick
 from sitegen.pages.environment import HOUSE, make_environment
 from sitegen.pages.lineage import lineage, program_themes
@@ -87,7 +88,7 @@ def load_theme(site: Site) -> tuple[Theme | None, list[Problem]]:
         return None, problems
     name, own = site.settings.theme, found.own
     own_templates = (own / "templates",) if own else ()
-    environment = make_environment(found.templates(), own_templates)
+    environment = make_environment(found.templates(), own_templates, compiled(site.folder))
     files = _kitchen_script()
     for folder in reversed(found.program.values()):
         files |= _assets(folder / "assets")

@@ -116,7 +116,7 @@ def test_a_disk_that_is_really_full(tmp_path: Path) -> None:
     small = tmp_path / "small"
     small.mkdir()
     mounted = subprocess.run(
-        ["mount", "-t", "tmpfs", "-o", "size=600k", "tmpfs", str(small)],
+        ["mount", "-t", "tmpfs", "-o", "size=1200k", "tmpfs", str(small)],
         check=False,
         capture_output=True,
     )
