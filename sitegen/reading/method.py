@@ -14,7 +14,7 @@ from markdown_it.token import Token
 from sitegen.problems import Problem, did_you_mean
 from sitegen.reading.markdown import SLOT, method_parser
 from sitegen.reading.measures import scan_measure
-from sitegen.reading.naming import SizeOf, find_line, share_of, split_share
+from sitegen.reading.naming import Names, SizeOf, share_of, split_share
 from sitegen.reading.numbers import Unreadable
 from sitegen.reading.pictures import images
 from sitegen.reading.recipe import (
@@ -52,11 +52,17 @@ class MethodReader:
         self, source: Source, parts: tuple[Part, ...], region: str, problems: list[Problem]
     ) -> None:
         self.source = source
-        self.parts = parts
         self.lines: tuple[IngredientLine, ...] = tuple(x for p in parts for x in p.lines)
         self.sizes = SizeOf(region)
         self.problems = problems
+        self.names = Names(self.lines)
         self.use = [_Use() for _ in self.lines]
+        self.used: set[int] = set()
+        self.ranges: dict[str, range] = {}
+        at = 0
+        for part in parts:
+            self.ranges.setdefault(part.name.casefold(), range(at, at + len(part.lines)))
+            at += len(part.lines)
         self.number = 0
         self.cursor = 0
 
@@ -247,11 +253,10 @@ class MethodReader:
                 if said.share or said.rest
                 else type(said)(said.name, said_words.share, said_words.rest, said_words.some)
             )
-        here = self._range_of(part)
-        used = frozenset(i for i, use in enumerate(self.use) if use.mentions)
-        named = find_line(said.name, self.lines, here, used)
+        here = self.ranges.get(part.casefold()) if part else None
+        named = self.names.find(said.name, here, self.used)
         if named.index < 0 and measure is not None:
-            whole = find_line(name, self.lines, here, used)  # "[00 flour]", "[7-up]"
+            whole = self.names.find(name, here, self.used)  # "[00 flour]", "[7-up]"
             if whole.index >= 0:
                 named, measure = whole, None
         if named.index < 0:
@@ -268,6 +273,7 @@ class MethodReader:
         """The share that this mention shows, and whether it shows none because it came before."""
         use, line = self.use[index], self.lines[index]
         use.mentions += 1
+        self.used.add(index)
         if measure is not None:
             taken = share_of(measure, line, self.sizes)
             use.share = None if use.share is None or taken is None else use.share + taken
@@ -286,14 +292,6 @@ class MethodReader:
         if not again:
             use.share = Fraction(1)
         return (None if again else Fraction(1)), again
-
-    def _range_of(self, part: str) -> range | None:
-        at = 0
-        for candidate in self.parts:
-            if part and candidate.name.casefold() == part.casefold():
-                return range(at, at + len(candidate.lines))
-            at += len(candidate.lines)
-        return None
 
     def _unknown(self, name: str, rivals: Sequence[int], place: Place, length: int) -> None:
         if not self.lines:

@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Set
 from dataclasses import dataclass
 from fractions import Fraction
-from functools import lru_cache
+from functools import cached_property, lru_cache
 
+from sitegen.kitchen.units import dimension_of, size_of
 from sitegen.reading.recipe import IngredientLine, Measure
 
 _SHARES: tuple[tuple[str, Fraction], ...] = (
@@ -43,6 +45,14 @@ class Said:
     some: bool = False
 
 
+# What the patterns above begin with: most brackets hold a plain name.
+_OPENING = re.compile(
+    r"(?:the|other|second|first|half|an?|one|two|three|all|rest|remaining|remainder|last|most|some"
+    r"|more|extra|reserved|this|that|these|those|each|every)\b",
+    re.IGNORECASE,
+)
+
+
 def split_share(words: str) -> Said:
     """``half the butter`` is 1/2 of ``butter``.
 
@@ -50,6 +60,8 @@ def split_share(words: str) -> Said:
     Said(name='stock', share=None, rest=True, some=False)
     """
     text = " ".join(words.split())
+    if not _OPENING.match(text):
+        return Said(text)
     rest = _REST.match(text)
     if rest:
         return Said(_bare(text[rest.end() :]), rest=True)
@@ -109,57 +121,69 @@ class Named:
     rivals: tuple[int, ...] = ()
 
 
-def find_line(
-    name: str, lines: tuple[IngredientLine, ...], here: range | None, used: frozenset[int]
-) -> Named:
-    """The line that ``name`` means; lines of the part ``here`` come before others.
+class Names:
+    """The words by which lines may be named, taken apart once for all that name them."""
 
-    Tried in order: the line's own ``as``; the food's very words; all words of the name in the
-    line's food; in its food and preparation. Where several lines fit equally, the part decides,
-    then the one not used yet; else they are rivals.
-    """
-    wanted = tokens(name)
-    if not wanted:
+    def __init__(self, lines: tuple[IngredientLine, ...]) -> None:
+        self._lines = lines
+        self._called = [tokens(line.called) if line.called else () for line in lines]
+        self._foods = [tokens(line.food) for line in lines]
+
+    @cached_property
+    def _pools(self) -> tuple[list[frozenset[str]], list[frozenset[str]]]:
+        """Each line's words for its food; and those with its preparation and all else of it."""
+        narrow, wide = [], []
+        for line, called, food in zip(self._lines, self._called, self._foods, strict=True):
+            others = (w for alt in line.alternatives for w in tokens(alt.food))
+            narrow.append(frozenset((*food, *called, *tokens(line.whole), *others)))
+            wide.append(frozenset((*food, *tokens(line.preparation), *tokens(line.text))))
+        return narrow, wide
+
+    def find(self, name: str, here: range | None, used: Set[int]) -> Named:
+        """The line that ``name`` means; lines of the part ``here`` come before others.
+
+        Tried in order: the line's own ``as``; the food's very words; all words of the name in the
+        line's food; in its food and preparation. Where several lines fit equally, the part decides,
+        then the one not used yet; else they are rivals.
+        """
+        wanted = tokens(name)
+        if not wanted:
+            return Named()
+        for level in range(4):
+            fits = self._fitting(wanted, level)
+            if not fits or (level == 1 and self._better_here(wanted, here, fits)):
+                continue
+            local = [i for i in fits if here is not None and i in here] or fits
+            if len(local) > 1 and level > 1:
+                exact_head = [i for i in local if self._foods[i][-1:] == wanted[-1:]]
+                local = exact_head or local
+            if len(local) > 1 and len({self._foods[i] for i in local}) == 1:
+                fresh = [i for i in local if i not in used]
+                return Named(fresh[0] if fresh else local[-1])
+            if len(local) > 1:
+                return Named(-1, tuple(local))
+            return Named(local[0])
         return Named()
-    for level in range(4):
-        fits = [i for i, line in enumerate(lines) if _fits(wanted, line, level)]
-        if not fits or (level == 1 and _better_here(wanted, lines, here, fits)):
-            continue
-        local = [i for i in fits if here is not None and i in here] or fits
-        if len(local) > 1 and level > 1:
-            exact_head = [i for i in local if tokens(lines[i].food)[-1:] == wanted[-1:]]
-            local = exact_head or local
-        if len(local) > 1 and len({tokens(lines[i].food) for i in local}) == 1:
-            fresh = [i for i in local if i not in used]
-            return Named(fresh[0] if fresh else local[-1])
-        if len(local) > 1:
-            return Named(-1, tuple(local))
-        return Named(local[0])
-    return Named()
+
+    def _better_here(self, wanted: tuple[str, ...], here: range | None, fits: list[int]) -> bool:
+        """``butter`` under Pastry is the pastry's "cold butter", not the filling's own "butter"."""
+        if here is None or any(i in here for i in fits):
+            return False
+        near = [i for i in self._fitting(wanted, 2) if i in here]
+        return len(near) == 1 and self._foods[near[0]][-1:] == wanted[-1:]
+
+    def _fitting(self, wanted: tuple[str, ...], level: int) -> list[int]:
+        if level < 2:
+            words = self._foods if level else self._called
+            return [i for i, own in enumerate(words) if own == wanted]
+        return [i for i, pool in enumerate(self._pools[level - 2]) if pool.issuperset(wanted)]
 
 
-def _better_here(
-    wanted: tuple[str, ...], lines: tuple[IngredientLine, ...], here: range | None, fits: list[int]
-) -> bool:
-    """``butter`` under Pastry is the pastry's "cold butter", not the filling's plain "butter"."""
-    if here is None or any(i in here for i in fits):
-        return False
-    near = [i for i in here if _fits(wanted, lines[i], 2)]
-    return len(near) == 1 and tokens(lines[near[0]].food)[-1:] == wanted[-1:]
-
-
-def _fits(wanted: tuple[str, ...], line: IngredientLine, level: int) -> bool:
-    if level == 0:
-        return bool(line.called) and tokens(line.called) == wanted
-    food = tokens(line.food)
-    if level == 1:
-        return food == wanted
-    if level == 2:
-        pool = set(food) | set(tokens(line.called)) | set(tokens(line.whole))
-        pool |= {w for alt in line.alternatives for w in tokens(alt.food)}
-    else:
-        pool = set(food) | set(tokens(line.preparation)) | set(tokens(line.text))
-    return set(wanted) <= pool
+def find_line(
+    name: str, lines: tuple[IngredientLine, ...], here: range | None, used: Set[int]
+) -> Named:
+    """The line that ``name`` means, as :meth:`Names.find` finds it."""
+    return Names(lines).find(name, here, used)
 
 
 def share_of(measure: Measure, line: IngredientLine, sizes: SizeOf) -> Fraction | None:
@@ -184,8 +208,6 @@ class SizeOf:
 
     def __call__(self, unit: str) -> tuple[str, Fraction]:
         """The unit's kind and size; a counted unit is its own kind, of size 1."""
-        from sitegen.kitchen.units import dimension_of, size_of
-
         size = size_of(unit, self.region)
         if size is None:
             return unit or "each", Fraction(1)
@@ -200,6 +222,6 @@ def _total(measure: Measure, sizes: SizeOf) -> tuple[str, Fraction] | None:
         if kind and term_kind != kind:
             return None
         kind = term_kind
-        upto = term.upto if term.upto is not None else term.value
-        total += (term.value + upto) / 2 * size
+        middle = term.value if term.upto is None else (term.value + term.upto) / 2
+        total += middle * size
     return (kind, total) if total else None
