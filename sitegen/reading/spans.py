@@ -6,6 +6,7 @@ import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import lru_cache
 from typing import Literal
 
 from sitegen.reading.numbers import Unreadable, fold, scan_number
@@ -84,8 +85,10 @@ class Spotted:
     what: TimeSpan | Temperature | Length
 
 
-# Without a figure there is no heat and no length, and without a word of the clock no time either.
+# What must be in a text for the patterns above to fit: told far faster than that they don't.
 _FIGURE = re.compile(r"[\d¼½¾⅓⅔]")
+_SCALE = re.compile(r"[CF]|[\d°º˚][cf]|(?i:gas)")
+_SIZED = ("cm", "mm", "inch", "round", "square", "tin", "pan", "cake")  # "9 in round", "9 in tin"
 _HOUR = re.compile(r"hour|hr|min|sec|day|h\b", re.IGNORECASE)
 
 
@@ -98,20 +101,22 @@ def spot(text: str, place: Place, lead: str = "") -> list[Spotted]:
     ['180 °C fan', '40 minutes', '23 cm']
     """
     found: list[Spotted] = []
-    kinds: tuple[Iterator[Spotted], ...]
-    if _FIGURE.search(text):
-        kinds = (_heats(text, place, lead), _times(text, place), _lengths(text, place))
-    elif _HOUR.search(text):
-        kinds = (_times(text, place),)  # "half an hour", "two days"
-    else:
-        return found
+    figure = _FIGURE.search(text)
+    kinds: list[Iterator[Spotted]] = []
+    if figure and _SCALE.search(text):
+        kinds.append(_heats(text, place, lead))
+    if _HOUR.search(text):
+        kinds.append(_times(text, place))  # "half an hour" has no figure
+    if figure and any(word in text for word in _SIZED):
+        kinds.append(_lengths(text, place))
     for items in kinds:
         for item in items:
             if not any(item.start < other.end and other.start < item.end for other in found):
                 found.append(item)
-    return sorted(found, key=lambda s: s.start)
+    return sorted(found, key=lambda s: s.start) if len(found) > 1 else found
 
 
+@lru_cache(maxsize=1024)
 def number(text: str) -> Fraction:
     """A number that the patterns above matched."""
     try:

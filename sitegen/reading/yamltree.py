@@ -213,7 +213,8 @@ class _Builder:
         self.seen: set[int] = set()
 
     def value(self, node: yaml.Node, path: Path) -> Any:
-        place = Place(node.start_mark.line + 1, node.start_mark.column + 1)
+        mark = node.start_mark
+        place = Place(mark.line + 1, mark.column + 1)
         self.tree.values[path] = place
         if id(node) in self.seen or len(path) > _DEEPEST:
             self.problem(
@@ -224,19 +225,18 @@ class _Builder:
             )
             return None
         self.seen.add(id(node))
-        if self.text[node.start_mark.index : node.start_mark.index + 1] in ("&", "!"):
+        if self.text[mark.index : mark.index + 1] in ("&", "!"):
             self.problem(
                 "yaml-alias",
                 place,
                 "a value begins with '&' or '!', which YAML takes for a sign of its own",
                 "put the value in quotes",
             )
+        if isinstance(node, yaml.ScalarNode):
+            return self.scalar(node, path, place)
         if isinstance(node, yaml.MappingNode):
             return self.mapping(node, path)
-        if isinstance(node, yaml.SequenceNode):
-            return [self.value(item, (*path, i)) for i, item in enumerate(node.value)]
-        assert isinstance(node, yaml.ScalarNode)
-        return self.scalar(node, path, place)
+        return [self.value(item, (*path, i)) for i, item in enumerate(node.value)]
 
     def scalar(self, node: yaml.ScalarNode, path: Path, place: Place) -> str | None:
         text = str(node.value)
