@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
-from functools import cache
+from functools import cache, lru_cache
 from typing import Any
 
 from markdown_it import MarkdownIt
@@ -32,17 +33,32 @@ def parser() -> MarkdownIt:
     return md
 
 
-@cache
-def _block_parser() -> MarkdownIt:
+# Rules for blocks that a recipe seldom has, and what is in every text where one fits. Each rule is
+# tried at every block and at every line that goes on with one, so the idle ones are worth leaving out.
+_SELDOM: tuple[tuple[str, re.Pattern[str]], ...] = (
+    ("table", re.compile(r"\|")),
+    ("fence", re.compile(r"```|~~~")),
+    ("blockquote", re.compile(r">")),
+    ("reference", re.compile(r"\]:")),
+    ("hr", re.compile(r"[*_-][ \t]*$", re.MULTILINE)),
+    ("lheading", re.compile(r"[=-][ \t]*$", re.MULTILINE)),
+    ("deflist", re.compile(r"^(?:[^\w\n]|\d)*[:~]", re.MULTILINE)),
+)
+
+
+@lru_cache(maxsize=128)  # as many as there are choices of them
+def _block_parser(idle: tuple[str, ...]) -> MarkdownIt:
     """Finds blocks as both parsers do, and leaves what is written in them."""
     md = _commonmark()
     md.core.ruler.enableOnly(["normalize", "block"])
+    md.disable(["html_block", *idle])  # HTML is text here
     return md
 
 
 def blocks(text: str, env: dict[str, Any]) -> list[Token]:
     """The blocks of a text, for :func:`read_inline` to be read by one parser or the other."""
-    return _block_parser().parse(text, env)
+    idle = tuple([rule for rule, sign in _SELDOM if not sign.search(text)])
+    return _block_parser(idle if "\r" not in text else ()).parse(text, env)
 
 
 def read_inline(md: MarkdownIt, tokens: list[Token], env: dict[str, Any]) -> None:

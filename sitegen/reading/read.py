@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from copy import copy
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from fractions import Fraction
 from functools import lru_cache
 from pathlib import PurePosixPath
@@ -20,6 +20,7 @@ from sitegen.reading.method import MethodReader
 from sitegen.reading.pictures import pictures_of
 from sitegen.reading.recipe import (
     MethodPart,
+    Part,
     Photo,
     Question,
     Recipe,
@@ -89,14 +90,25 @@ def read_recipe(source: Source, settings: Settings) -> tuple[Recipe | None, list
         return None, problems
     fields = check_fields(tree, RecipeFields, source.file, problems)
     parts = read_ingredients(tree, source.file, problems)
-    recipe = _recipe(source, settings, tree, fields)
-    body = _Body(source, halves.body_line, settings, problems)
-    recipe = body.into(replace(recipe, parts=parts))
+    text = _Body(source, halves.body_line, settings, problems).read(parts)
+    recipe = _recipe(source, tree, fields, parts, text)
     _cross_check(recipe, tree, settings, problems)
     return (None if any(p.severity == "error" for p in problems) else recipe), problems
 
 
-def _recipe(source: Source, settings: Settings, tree: Tree, fields: dict[str, Any]) -> Recipe:
+@dataclass(frozen=True, slots=True)
+class _Text:
+    """What stands after the fields."""
+
+    intro: str
+    method: tuple[MethodPart, ...]
+    sections: tuple[Section, ...]
+    pictures: tuple[Photo, ...]
+
+
+def _recipe(
+    source: Source, tree: Tree, fields: dict[str, Any], parts: tuple[Part, ...], text: _Text
+) -> Recipe:
     time, photo = fields.get("time"), fields.get("photo")
     return Recipe(
         file=source.file,
@@ -121,6 +133,11 @@ def _recipe(source: Source, settings: Settings, tree: Tree, fields: dict[str, An
         disclosure=fields.get("disclosure") or "",
         video=_video(fields.get("video"), tree),
         may_contain=tuple(fields.get("may_contain") or ()),
+        parts=parts,
+        intro=text.intro,
+        method=text.method,
+        sections=text.sections,
+        pictures=text.pictures,
         silences=tuple(
             Silence(
                 s.rule, s.why, tree.place(("silence", i, "rule")), s.ingredient or "", s.step or 0
@@ -177,7 +194,7 @@ class _Body:
         start = source.offset(line)
         self.text = "\n" * (line - 1) + source.text[start:]
 
-    def into(self, recipe: Recipe) -> Recipe:
+    def read(self, parts: tuple[Part, ...]) -> _Text:
         env: dict[str, Any] = {}
         tokens = blocks(self.text, env)
         heads = [i for i, t in enumerate(tokens) if t.type == "heading_open" and t.tag == "h2"]
@@ -204,9 +221,9 @@ class _Body:
                     )
                     continue
                 if apart is not None:
-                    method = self._read_method(tokens[apart.start : apart.stop], recipe, {})
+                    method = self._read_method(tokens[apart.start : apart.stop], parts, {})
                 else:
-                    method = self._method(line, tokens, end, recipe)
+                    method = self._method(line, tokens, end, parts)
                 found = True
                 continue
             sections.append(self._section(name, line, tokens[head + 3 : end], env))
@@ -227,9 +244,7 @@ class _Body:
                 "begin each step with '1. ', '2. ' and so on",
             )
         pictures = pictures_of(shown, self.source, 0, self.problems)
-        return replace(
-            recipe, intro=intro, method=method, sections=tuple(sections), pictures=pictures
-        )
+        return _Text(intro, method, tuple(sections), pictures)
 
     def _is_method(self, heading: Token) -> bool:
         return heading.content.strip().casefold() == self.settings.method_heading.casefold()
@@ -266,21 +281,21 @@ class _Body:
         return shown
 
     def _read_method(
-        self, tokens: list[Token], recipe: Recipe, env: dict[str, Any]
+        self, tokens: list[Token], parts: tuple[Part, ...], env: dict[str, Any]
     ) -> tuple[MethodPart, ...]:
         read_inline(method_parser(), tokens, env)
-        reader = MethodReader(self.source, recipe.parts, self.settings.region, self.problems)
+        reader = MethodReader(self.source, parts, self.settings.region, self.problems)
         return reader.read(tokens, env)
 
     def _method(
-        self, line: int, tokens: list[Token], end: int, recipe: Recipe
+        self, line: int, tokens: list[Token], end: int, parts: tuple[Part, ...]
     ) -> tuple[MethodPart, ...]:
         """The method is parsed again by its own parser, in which brackets name ingredients."""
         last = (tokens[end].map or [0])[0] if end < len(tokens) else self.text.count("\n") + 1
         rows = self.text.split("\n")
         text = "\n" * line + "\n".join(rows[line:last])
         env: dict[str, Any] = {}
-        return self._read_method(blocks(text, env), recipe, env)
+        return self._read_method(blocks(text, env), parts, env)
 
     def _section(self, name: str, line: int, tokens: list[Token], env: dict[str, Any]) -> Section:
         """A section; under the heading for questions, every ``###`` is one."""
