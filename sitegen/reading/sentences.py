@@ -45,22 +45,33 @@ class Sentence:
 
     def __post_init__(self) -> None:
         # Every rule asks these of every sentence, so they are not sought anew each time.
+        pieces = [placed.piece for placed in self.pieces]
         for name, kind in _KINDS:
-            own = [p.piece for p in self.pieces if isinstance(p.piece, kind)] if self.pieces else ()
-            object.__setattr__(self, name, tuple(own))
+            own = tuple([piece for piece in pieces if isinstance(piece, kind)])
+            object.__setattr__(self, name, own)
 
 
 _KINDS = (("mentions", Mention), ("times", TimeSpan), ("heats", Temperature))
 
 
+# A recipe is worked out and then read through; the sentences are the same both times. The recipe is
+# known again by being the same object, so nothing can be answered for another one.
+_latest: tuple[Recipe | None, tuple[Sentence, ...]] = (None, ())
+
+
 def sentences_of(recipe: Recipe) -> tuple[Sentence, ...]:
     """Every sentence of the method, in order."""
-    return tuple(
-        sentence
-        for part in recipe.method
-        for step in part.steps
-        for sentence in _of_step(step, part.name)
-    )
+    global _latest
+    known, sentences = _latest
+    if known is not recipe:
+        sentences = tuple(
+            sentence
+            for part in recipe.method
+            for step in part.steps
+            for sentence in _of_step(step, part.name)
+        )
+        _latest = (recipe, sentences)
+    return sentences
 
 
 def _of_step(step: Step, part: str) -> list[Sentence]:

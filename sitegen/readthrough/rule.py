@@ -83,7 +83,7 @@ class Reading:
     @cached_property
     def words(self) -> frozenset[str]:
         """The stems of all words of the method."""
-        return frozenset(stem for s in self.sentences for stem in tokens(s.low))
+        return frozenset().union(*[tokens(s.low) for s in self.sentences])
 
     @cached_property
     def takes_everything(self) -> bool:
