@@ -9,7 +9,6 @@ from typing import Any
 
 from sitegen.larder.food import Food
 from sitegen.larder.larder import Larder
-from sitegen.larder.site import foods_from_mapping
 from sitegen.nutrition.atwater import disagreement, energy
 from sitegen.problems import Problem
 from sitegen.reading.yamltree import Tree, read_yaml
@@ -23,6 +22,8 @@ def read_larder(folder: Path) -> tuple[Larder, list[Problem]]:
     larder, problems = Larder.load(), []
     first: dict[str, str] = {}
     for file in list_files(folder, LARDER, ".yaml"):
+        from sitegen.larder.site import foods_from_mapping  # few sites have foods of their own
+
         source = read_text(folder, file)
         if isinstance(source, Problem):
             problems.append(source)

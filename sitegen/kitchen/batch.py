@@ -181,7 +181,11 @@ def _portion(worked: Worked, cooks: _Cooks) -> Portion:
         note = "its weight is not known"
         return Portion(row.index, line.text, name, source, None, None, {}, False, note, covered=0.0)
     share, notes = edible(worked, food, cooks.recipe)
-    raw = {key: value * middle * share / 100 for key, value in known_nutrients(food).items()}
+    known = known_nutrients(food)
+    if share == 1:  # of most foods all is eaten: one factor less, forty-seven times
+        raw = {key: value * middle / 100 for key, value in known.items()}
+    else:
+        raw = {key: value * middle * share / 100 for key, value in known.items()}
     nutrients, cooked = after_cooking(food, raw, cooks.cooking(row.index, food))
     notes = [*_weighing(worked, span), *notes, *cooked, *_uncounted_extras(worked)]
     return Portion(

@@ -34,11 +34,11 @@ def edible(worked: Worked, food: Food, recipe: Recipe) -> tuple[float, list[str]
     """The share of the weight that is eaten, and what was taken off, in words."""
     notes: list[str] = []
     share = 1.0
+    eaten = worked.row.line.eaten
     if worked.weighed.as_bought and food.refuse and _has_refuse(worked, food, recipe):
         share *= float(1 - food.refuse)
         notes.append(f"{float(food.refuse):.0%} refuse taken off")
-    eaten = worked.row.line.eaten
-    if eaten != 1:
+    if eaten.numerator != eaten.denominator:
         share *= float(eaten)
         notes.append(f"{float(eaten):.0%} eaten (the author's figure)")
     return share, notes

@@ -158,16 +158,16 @@ def _row(
 ) -> LedgerRow:
     traits = food.traits if food else frozenset()
     fine = "fine" in traits
-    measures = [m for m in (line.amount, *line.measures) if m is not None]
+    measures = _measures(line)
     apiece = [m for m in measures if m.apiece]
     grams, millilitres = weighed.grams, weighed.millilitres
     metric = us = lead = None
     leading: Measure | None = None
     count = line.amount.terms[0] if line.amount else None
     for measure in measures:
-        column = column_of(measure.unit, region)
         if measure.apiece and count is not None:
             continue
+        column = column_of(measure.terms[0].unit, region)
         if column == "metric" and metric is None:
             metric = author_figure(measure, region, fine)
         elif column == "us" and us is None:
@@ -206,6 +206,11 @@ def _row(
         optional="optional" in line.remarks,
         aisle=food.aisle if food else "",
     )
+
+
+def _measures(line: IngredientLine) -> tuple[Measure, ...]:
+    """The author's measures of a line, the one that leads first."""
+    return line.measures if line.amount is None else (line.amount, *line.measures)
 
 
 def _upper(span: Span) -> Fraction | None:

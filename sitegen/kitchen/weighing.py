@@ -148,8 +148,8 @@ def _packets(measure: Measure, size: Fraction) -> Span:
 
 def _in_order(line: IngredientLine) -> list[Measure]:
     """The author's measures, the one to be believed first: a drained weight before the tin's."""
-    measures = [m for m in (line.amount, *line.measures) if m is not None]
-    return [*line.measures, *measures[:1]] if _drained_weight(line) else measures
+    amount = [] if line.amount is None else [line.amount]
+    return [*line.measures, *amount] if _drained_weight(line) else [*amount, *line.measures]
 
 
 def _tin_to_drain(line: IngredientLine) -> bool:

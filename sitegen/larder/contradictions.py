@@ -4,12 +4,16 @@ The rules are tables. They look at the row and at SR28's own description and foo
 a slip of the hand in an allergen cell is found by what USDA says the food is.
 """
 
+from __future__ import annotations
+
 import re
 from collections.abc import Iterator
-from typing import Final
+from typing import TYPE_CHECKING, Final
 
 from sitegen.larder.food import Food
-from sitegen.larder.tables import Row
+
+if TYPE_CHECKING:  # the tables' reader is needed only where the larder is made
+    from sitegen.larder.tables import Row
 
 #: (allergens of which one must be there, class): each asks for the other, sure for sure.
 _ALLERGEN_CLASS: Final = (
