@@ -106,6 +106,11 @@ def _line_facts(worked: Worked) -> Contents:
 
 
 def _food_facts(food: Food, name: str) -> Contents:
+    """What a food brings under the name that a line gives it: recipes name the same few alike."""
+    return food.once(("facts", name), lambda: _facts_of(food, name))
+
+
+def _facts_of(food: Food, name: str) -> Contents:
     return Contents(
         contains=dict.fromkeys(sorted(food.contains), (name,)),
         may_contain=dict.fromkeys(sorted(food.may_contain - food.contains), (name,)),
@@ -222,16 +227,16 @@ def known_nutrients(food: Food) -> Mapping[str, float]:
 
     No alcohol in what is not alcoholic; added sugars where they are plainly all or none.
     """
-    remembered: Mapping[str, float] | None = food.worked.get("nutrients")
-    if remembered is not None:
-        return remembered
+    return food.once(("nutrients",), lambda: _known_nutrients(food))
+
+
+def _known_nutrients(food: Food) -> Mapping[str, float]:
     known = dict(food.nutrients)
     if "alcohol" not in food.classes | food.unsure_classes:
         known.setdefault("alcohol_g", 0.0)
     added = added_sugars(food)
     if added is not None:
         known["added_sugars_g"] = added
-    food.worked["nutrients"] = known
     return known
 
 

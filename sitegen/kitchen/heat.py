@@ -30,12 +30,20 @@ _HOB = re.compile(
     r"(?:[ -](?:to )?(?:low|medium|high))? (?:heat|flame)"
     r"|over (?:barely |gently )?simmering|heat (?:gently|through|slowly|until|it)|warm through)\b"
 )
-# One of these words stands in everything that the two expressions above find: a clause without
-# any of them has no heat in it, and need not be searched.
-_HOT_WORDS = frozenset(
-    "bake baked roast oven grill fryer simmer simmering boil stew braise poach steam fry saute sauté "
-    "cook sear brown scramble barbecue microwave cooker reached heat flame warm".split()
-)
+# A word of the expressions above and the expressions that it stands in. Each finds nothing without
+# one of its words: a clause is looked at word by word, and few need be searched.
+_IN_OVEN, _IN_HOB, _IN_NOT_HEAT = 1, 2, 4
+_HOT_WORDS = {
+    **dict.fromkeys(("bake", "baked", "roast", "oven", "fryer"), _IN_OVEN),
+    "grill": _IN_OVEN | _IN_HOB,
+    **dict.fromkeys(
+        "simmer simmering stew braise poach steam fry saute sauté cook sear brown scramble barbecue "
+        "microwave cooker reached flame warm".split(),
+        _IN_HOB,
+    ),
+    **dict.fromkeys(("heat", "boil"), _IN_HOB | _IN_NOT_HEAT),
+    **dict.fromkeys(("boiling", "cooked", "cooking", "liner"), _IN_NOT_HEAT),
+}
 _WORD = re.compile(r"\w+")
 _NOT_HEAT = re.compile(
     r"\b(?:heat the oven|preheat[^,.]*|heat a[^,.]*(?:pan|grill|griddle)[^,.]*|boiling water|cooked"
@@ -137,19 +145,27 @@ def _any_of(text: str, words: Set[str]) -> bool:
     return not words.isdisjoint(tokens(text))
 
 
-@lru_cache(maxsize=4096)
-def _is_hot(word: str) -> bool:
-    """Whether a word, with the signs that cling to it, holds one of the hot ones."""
-    return not _HOT_WORDS.isdisjoint(_WORD.findall(word))
-
-
 def _heat_of(clause: str) -> Heat:
-    if not any(map(_is_hot, clause.split())):
+    held = set(map(_held_by, clause.split()))
+    oven = any(flags & _IN_OVEN for flags in held)
+    hob = any(flags & _IN_HOB for flags in held)
+    if not oven and not hob:
         return "none"
-    text = _NOT_HEAT.sub(" ", clause)
-    if _OVEN.search(text):
+    text = clause
+    if any(flags & _IN_NOT_HEAT for flags in held):
+        text = _NOT_HEAT.sub(" ", clause)
+    if oven and _OVEN.search(text):
         return "oven"
-    return "hob" if _HOB.search(text) else "none"
+    return "hob" if hob and _HOB.search(text) else "none"
+
+
+@lru_cache(maxsize=4096)
+def _held_by(written: str) -> int:
+    """The expressions that a word, with the signs that cling to it, may be part of."""
+    found = 0
+    for word in _WORD.findall(written):
+        found |= _HOT_WORDS.get(word, _IN_NOT_HEAT if word.startswith("preheat") else 0)
+    return found
 
 
 def _clauses(sentences: Iterable[Sentence]) -> Iterator[_Clause]:

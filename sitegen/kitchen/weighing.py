@@ -89,11 +89,7 @@ def _times(span: Span, factor: Span) -> Span:
 
 def density(food: Food, unit: str, states: tuple[str, ...]) -> tuple[Fraction, str] | None:
     """Grams per ml of ``food``, from its measure nearest in size to ``unit``; and whose it is."""
-    asked = ("density", unit, states)
-    if asked not in food.worked:
-        food.worked[asked] = _density(food, unit, states)
-    found: tuple[Fraction, str] | None = food.worked[asked]
-    return found
+    return food.once(("density", unit, states), lambda: _density(food, unit, states))
 
 
 def _density(food: Food, unit: str, states: tuple[str, ...]) -> tuple[Fraction, str] | None:

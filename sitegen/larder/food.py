@@ -1,9 +1,13 @@
 """Food and Measure: one thing in the larder, and the weight of one household measure of it."""
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
-from typing import Any, Final
+from typing import Any, Final, TypeVar
+
+T = TypeVar("T")
+_REMEMBERED: Final = 512
+"""So many answers are remembered of each food."""
 
 _TSP_ML: Final = Fraction("4.92892159375")  # US teaspoon, NIST Handbook 44, Appendix C
 
@@ -68,9 +72,20 @@ class Food:
     classes: frozenset[str] = frozenset()
     unsure_classes: frozenset[str] = frozenset()
     traits: frozenset[str] = frozenset()
-    worked: dict[Any, Any] = field(default_factory=dict, init=False, repr=False, compare=False)
-    """What has been reckoned from its figures before: they never change, and recipes ask again and
-    again for the same few measures of the same few foods."""
+    _reckoned: dict[Any, Any] = field(default_factory=dict, init=False, repr=False, compare=False)
+
+    def once(self, asked: tuple[object, ...], reckon: Callable[[], T]) -> T:
+        """What was reckoned from this food's figures before, or is now.
+
+        They never change, and recipes ask again and again for the same few measures of the same few
+        foods. ``asked`` names the question with all that the answer rests on besides the food.
+        """
+        if asked not in self._reckoned:
+            if len(self._reckoned) >= _REMEMBERED:
+                self._reckoned.clear()
+            self._reckoned[asked] = reckon()
+        found: T = self._reckoned[asked]
+        return found
 
     def grams_per(self, unit: str, state: str = "") -> Measure | None:
         """The weight of one `unit` of this food in `state`, or None if nothing tells.
@@ -84,11 +99,7 @@ class Food:
         Flour weighs 125 g a cup (SR28 20081) and has no measure in millilitres, so
         ``flour.grams_per("ml").grams`` is 125 / 236.588… = 0.528….
         """
-        asked = ("weight", unit, state)
-        if asked not in self.worked:
-            self.worked[asked] = self._grams_per(unit, state)
-        found: Measure | None = self.worked[asked]
-        return found
+        return self.once(("weight", unit, state), lambda: self._grams_per(unit, state))
 
     def _grams_per(self, unit: str, state: str) -> Measure | None:
         for wanted in dict.fromkeys((state, _SAME_STATE.get(state, state), "")):
