@@ -130,6 +130,7 @@ def _from(folder: str, there: str) -> str:
     return quote(posixpath.relpath(path, folder or "."), safe="/~") + mark + rest
 
 
+@lru_cache(maxsize=16384)  # lists name every recipe again
 def absolute(base: str, there: str) -> str:
     """The full address of a file; the home page is the folder itself.
 

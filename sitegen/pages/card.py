@@ -80,6 +80,10 @@ def _largest(letters: Letters, paper: Paper) -> tuple[int, int]:
             em = size / 10 * 25.4 / 72
             return height(letters, paper.width / em) * em > high
 
+        if sheets < paper.sheets and overflows(sizes[-1]):
+            continue  # seen at once, as it is often so
+        if paper.sheets == 1 and not overflows(sizes[0]):
+            return sizes[0], 1
         at = bisect_left(sizes, True, key=lambda size: not overflows(size))
         if at < len(sizes):
             return sizes[at], sheets
@@ -126,15 +130,7 @@ def count(dish: Dish) -> Letters:
         metric=max((_wide(row.metric) for row in rows), default=0),
         us=max((_wide(row.us) for row in rows), default=0),
         rows=tuple(
-            (
-                len(_food(row)),
-                max(f.text.count("+") + 1 if f else 1 for f in (row.metric, row.us)),
-                tuple(
-                    len(_food(other)) + 14
-                    for other in (*row.alternatives, *((row.swap,) if row.swap else ()))
-                ),
-            )
-            for row in rows
+            [(_food(r), max(_lined(r.metric), _lined(r.us)), _choices(r)) for r in rows],
         ),
         parts=sum(1 for part in dish.ledger if part.name),
         allergens=sum(len(", ".join(words)) + 14 for words in said if words),
@@ -152,9 +148,19 @@ def _wide(figure: Figure | None) -> int:
     return max(map(len, shown.split("+ "))) if "+ " in shown else len(shown)
 
 
-def _food(row: LedgerRow) -> str:
+def _lined(figure: Figure | None) -> int:
+    return figure.text.count("+") + 1 if figure else 1
+
+
+def _choices(row: LedgerRow) -> tuple[int, ...]:
+    others = (*row.alternatives, row.swap) if row.swap else row.alternatives
+    return tuple([_food(other) + 14 for other in others]) if others else ()
+
+
+def _food(row: LedgerRow) -> int:
     lead = row.lead.prefix + row.lead.text if row.lead else ""
-    return " ".join((lead, row.size, row.food, row.preparation, *row.remarks, row.line.note))
+    words = (lead, row.size, row.food, row.preparation, *row.remarks, row.line.note)
+    return len(" ".join(words))
 
 
 def _step(step: StepView) -> int:
