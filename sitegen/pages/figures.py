@@ -13,7 +13,7 @@ from sitegen.dish import Figure
 NBSP = "\N{NO-BREAK SPACE}"
 
 
-_MAY_BREAK = re.compile(rf"([+,·;/]|plus|and|least|most){NBSP}")
+_MAY_BREAK = re.compile(rf"([+,·;/]|plus|and|least|most|\bto){NBSP}")
 _IN_A_NAME = re.compile(rf"(?<=[^\W\d_]){NBSP}(?=[^\W\d_])")
 
 

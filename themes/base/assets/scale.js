@@ -8,7 +8,7 @@
   const NBSP = "\u00a0";
   // Figures do not part from their units; a line may break after a plus (as pages/figures.py).
   const tight = (text) =>
-    text.trim().replaceAll(" ", NBSP).replace(/([+,·;/]|plus|and|least|most)\u00a0/g, "$1 ");
+    text.trim().replaceAll(" ", NBSP).replace(/([+,·;/]|plus|and|least|most|\bto)\u00a0/g, "$1 ");
   // What is counted may break within its name, but not between the number and the first word.
   const name = (text) => tight(text).replace(/(\p{L})\u00a0(?=\p{L})/gu, "$1 ");
   const make = (tag, more = {}, ...inside) => {
