@@ -69,7 +69,7 @@ def test_axe_finds_no_violation(built, window, axe, scheme, size, name):
 def test_no_page_scrolls_sideways_on_a_phone(built, window, name):
     """WCAG 2.2, 1.4.10 Reflow: 320 CSS pixels, which is also 1280 at 400 % zoom; and usual phones.
 
-    Every page, and a recipe in the worktop view with a timer too.
+    Every page; a recipe scaled to odd amounts, and in the worktop view with a timer too.
     """
     folder, start = built(name)
     page = window().page
@@ -77,8 +77,11 @@ def test_no_page_scrolls_sideways_on_a_phone(built, window, name):
     for file in html_files(folder):
         path = file.relative_to(folder).as_posix()
         page.goto(start + path, wait_until="domcontentloaded")  # sizes wait for no picture
-        for view in ("", ", worktop view") if page.locator("#worktop").count() else ("",):
-            if view:
+        recipe = page.locator("#worktop").count()
+        for view in ("", "scaled", "worktop view") if recipe else ("",):
+            if view == "scaled":
+                page.fill("#serves", "7")
+            elif view:
                 for time in page.locator("button.time").all()[:1]:
                     time.click()
                 page.locator("#worktop").click()
@@ -86,7 +89,7 @@ def test_no_page_scrolls_sideways_on_a_phone(built, window, name):
                 page.set_viewport_size({"width": width, "height": 800})
                 found = page.evaluate("document.documentElement.scrollWidth")
                 if found > width:
-                    wide.append(f"{path}{view}: {found} on {width}")
+                    wide.append(f"{path}, {view}: {found} on {width}")
     assert not wide, wide
 
 
