@@ -18,6 +18,9 @@ from sitegen.problems import Problem, in_order
 from sitegen.site import Site
 from sitegen.workroom import Workroom
 
+ASSET = "asset"
+"""The stamp of a theme's file, whose address changes with its content."""
+
 
 @dataclass(frozen=True, slots=True)
 class Shown:
@@ -98,7 +101,7 @@ class Edition:
             self._pages = LateLayout(self.gathered.collection, self.theme, sets)
             self._assets = self.theme.assets()
         if path in self._assets:
-            return Shown(self._assets[path], "asset")
+            return Shown(self._assets[path], ASSET)
         page = self._pages.find(path)
         if page is None:
             return None

@@ -19,6 +19,10 @@ SHEET = "/-/live.css"
 EVENTS = "/-/events"
 
 
+MOST = 40
+"""As many problems of other pages are shown in full, errors first: the slip goes out at each save."""
+
+
 def panel(problems: Sequence[Problem], here: Collection[str], folder: Path) -> str:
     """The slip's HTML; empty if there is no problem.
 
@@ -37,9 +41,16 @@ def panel(problems: Sequence[Problem], here: Collection[str], folder: Path) -> s
         parts += [_one(p, lines) for p in ours]
     if others:
         parts.append("<h2>Elsewhere on the site</h2>")
-        parts += [_one(p, lines) for p in others]
+        parts += [_one(p, lines) for p in sorted(others, key=_by_weight)[:MOST]]
+    if len(others) > MOST:
+        more = len(others) - MOST
+        parts.append(f"<p>And {more} more; <code>sitegen check</code> lists them all.</p>")
     parts.append("</div></details>")
     return "".join(parts)
+
+
+def _by_weight(problem: Problem) -> bool:
+    return problem.severity != "error"
 
 
 def injected(content: bytes, slip: str, stamp: str) -> bytes:

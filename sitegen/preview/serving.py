@@ -15,7 +15,7 @@ from urllib.parse import parse_qs, quote, unquote, urlsplit
 
 from sitegen import faults
 from sitegen.media_types import TYPES
-from sitegen.preview.desk import Desk, Edition, Shown
+from sitegen.preview.desk import ASSET, Desk, Edition, Shown
 from sitegen.preview.panel import EVENTS, SCRIPT, SHEET, injected, mark, panel, stand_in
 from sitegen.preview.parts import part_of
 
@@ -31,6 +31,10 @@ POLICY = (
     "base-uri 'none'; form-action 'self'; frame-ancestors 'none'"
 )
 """As the pages' own, with the events let in. No worker: an offline copy would show old pages."""
+
+
+_LASTING = "max-age=86400, immutable"
+"""For assets, which have a mark of their content in their names: a page is back sooner."""
 
 
 class PortTaken(Exception):
@@ -79,6 +83,7 @@ class _Handler(BaseHTTPRequestHandler):
     server_version = "sitegen"
     sys_version = ""
     timeout = 60
+    disable_nagle_algorithm = True  # an event must not wait for the last one to be acknowledged
     server: PreviewServer
     _own: ClassVar[dict[str, bytes]] = {}
 
@@ -133,7 +138,7 @@ class _Handler(BaseHTTPRequestHandler):
             self._send(status, body, TYPES["html"])
         else:
             kind = TYPES.get(ending, "application/octet-stream")
-            self._send(status, shown.content, kind)
+            self._send(status, shown.content, kind, lasting=shown.stamp == ASSET)
 
     def _follow(self, page: str) -> None:
         """Send an event for every edition, until the page hangs up."""
@@ -147,21 +152,28 @@ class _Handler(BaseHTTPRequestHandler):
             return
         desk = self.server.desk
         edition: Edition | None = desk.edition
-        number = 0
+        number, known = 0, ""
         try:
             while not desk.closed:
                 if edition is None:
                     self.wfile.write(b": still here\n\n")
                 else:
                     number = edition.number
-                    data = json.dumps(told(edition, page), ensure_ascii=False)
+                    news = told(edition, page)
+                    if news["stamp"] == known:
+                        del news["html"]
+                    known = news["stamp"]
+                    data = json.dumps(news, ensure_ascii=False)
                     self.wfile.write(f"event: edition\nid: {number}\ndata: {data}\n\n".encode())
                 self.wfile.flush()
                 edition = desk.wait_after(number, HEARTBEAT)
         except (ConnectionError, TimeoutError):
             return
 
-    def _send(self, status: HTTPStatus, content: bytes, kind: str) -> None:
+    def _send(
+        self, status: HTTPStatus, content: bytes, kind: str, *, lasting: bool = False
+    ) -> None:
+        """``lasting``: what is at this address will never be anything else."""
         part = None
         if status == HTTPStatus.OK and kind.startswith("video/"):
             part = part_of(self.headers.get("Range", ""), len(content))
@@ -172,7 +184,7 @@ class _Handler(BaseHTTPRequestHandler):
             content = content[first : last + 1]
         self.send_header("Content-Type", kind)
         self.send_header("Content-Length", str(len(content)))
-        self.send_header("Cache-Control", "no-store")
+        self.send_header("Cache-Control", _LASTING if lasting else "no-store")
         self.send_header("X-Content-Type-Options", "nosniff")
         self.send_header("Cross-Origin-Resource-Policy", "same-origin")
         self.send_header("Referrer-Policy", "no-referrer")
@@ -193,10 +205,11 @@ class _Handler(BaseHTTPRequestHandler):
 
 
 def told(edition: Edition, page: str) -> dict[str, str]:
-    """What an open page is told of an edition: its own stamp now, and the slip."""
+    """What an open page is told of an edition: what it is now, and the slip."""
     shown = look_up(edition, _name(unquote(page), edition))[1] or not_there(edition, page)[1]
     slip = slip_of(edition, shown)
-    return {"stamp": shown.stamp, "mark": mark(slip), "slip": slip}
+    html = shown.content.decode("utf-8", "replace")
+    return {"stamp": shown.stamp, "mark": mark(slip), "slip": slip, "html": html}
 
 
 def look_up(edition: Edition, name: str) -> tuple[HTTPStatus, Shown | None]:

@@ -84,3 +84,105 @@ def test_the_slip_is_there_without_scripts(window: Callable[..., Any], preview: 
     page = window(java_script_enabled=False).page
     open_soup(page, preview)
     page.get_by_text("there is no field 'serve'").wait_for(state="attached")
+
+
+def until(page: Any, condition: str) -> None:
+    """Wait for a condition of the page, whose policy forbids to hand it over as text."""
+    for _ in range(200):
+        if page.evaluate(condition):
+            return
+        page.wait_for_timeout(50)
+    pytest.fail(f"it never came to {condition}")
+
+
+def reading(page: Any) -> None:
+    """Do to an open page what a reader does, and mark it so that a new one is told from it."""
+    page.locator("tr[data-name=water] input").check()
+    page.evaluate("document.querySelectorAll('details').forEach((each) => { each.open = true })")
+    page.locator("input[name=units][value=us]").check()
+    page.locator("#serves").fill("8")
+    page.evaluate("window.untouched = true; scrollTo({top: 900, behavior: 'instant'})")
+    page.evaluate("document.querySelector('#serves').focus({preventScroll: true})")
+
+
+def as_it_was_read(page: Any) -> None:
+    until(page, "Math.abs(scrollY - 900) < 90")
+    ticked = page.locator(".ledger input:checked")
+    assert [row.get_attribute("data-name") for row in ticked.locator("xpath=../..").all()] == [
+        "water"
+    ]
+    assert page.locator("input[name=units][value=us]").is_checked()
+    assert page.locator("#serves").input_value() == "8"
+    assert page.evaluate("document.activeElement.id") == "serves"
+    folded = "[...document.querySelectorAll('details')].filter((each) => !each.open).length"
+    assert page.evaluate(folded) == 0
+
+
+def test_words_are_changed_where_they_stand(page: Any, preview: Preview) -> None:
+    open_soup(page, preview)
+    reading(page)
+    changed = recipe(
+        "Another name", more=LONG.replace("number 7.", "number *seven*.\n\nNew words.")
+    )
+    save_by_rename(preview.folder / SOUP, changed)
+    page.get_by_text("New words.").wait_for(state="attached")
+    assert page.get_by_role("heading", name="Another name").count() == 1
+    assert page.title().startswith("Another name")
+    assert page.locator("em", has_text="seven").count() == 1
+    assert page.evaluate("window.untouched") is True
+    as_it_was_read(page)
+    save_plainly(preview.folder / SOUP, recipe("Another name", more=LONG))
+    page.get_by_text("New words.").wait_for(state="detached")
+    assert page.evaluate("window.untouched") is True
+    assert page.get_by_text("Paragraph number 7.", exact=True).count() == 1
+
+
+def test_a_page_put_in_anew_is_as_its_reader_left_it(page: Any, preview: Preview) -> None:
+    open_soup(page, preview)
+    reading(page)
+    text = recipe(more=LONG)
+    assert "- 1 onion" in text
+    save_by_rename(preview.folder / SOUP, text.replace("  - 1 onion", "  - 2 leeks\n  - 1 onion"))
+    page.locator("tr[data-name=leeks]").wait_for(state="attached")
+    assert page.evaluate("window.untouched") is None
+    as_it_was_read(page)
+
+
+def test_a_mistake_and_its_mending_leave_the_page_as_it_was_read(
+    page: Any, preview: Preview
+) -> None:
+    open_soup(page, preview)
+    reading(page)
+    save_plainly(preview.folder / SOUP, recipe(more=LONG).replace("serves: 4", "serve: 4"))
+    page.get_by_text("there is no field 'serve'").wait_for()
+    save_plainly(preview.folder / SOUP, recipe("Mended", more=LONG))
+    page.get_by_role("heading", name="Mended").wait_for(state="attached")
+    as_it_was_read(page)
+
+
+def test_a_style_sheet_is_exchanged_in_the_open_page(page: Any, preview: Preview) -> None:
+    sheet = preview.folder / "themes/sheet/assets/own.css"
+    write(sheet, "h1 { letter-spacing: 3px }")
+    preview.desk.refresh()
+    open_soup(page, preview)
+    reading(page)
+    write(sheet, "h1 { letter-spacing: 7px }")
+    until(page, "getComputedStyle(document.querySelector('h1')).letterSpacing === '7px'")
+    until(page, "document.querySelectorAll('head link[rel=stylesheet]').length === 1")
+    assert page.evaluate("window.untouched") is True
+    as_it_was_read(page)
+
+
+def test_a_broken_template_shows_its_own_file_and_line(page: Any, preview: Preview) -> None:
+    template = preview.folder / "themes/sheet/templates/recipe.html"
+    start = '{% extends "house/recipe.html" %}\n{% block after_method %}\n'
+    write(template, f"{start}<p>From the kitchen.</p>\n{{% endblock %}}")
+    preview.desk.refresh()
+    open_soup(page, preview)
+    page.get_by_text("From the kitchen.").wait_for(state="attached")
+    write(template, f"{start}{{{{ nothing.at_all }}}}\n{{% endblock %}}")
+    page.get_by_text("themes/sheet/templates/recipe.html:3").wait_for()
+    write(template, f"{start}<p>\n{{% if %}}\n{{% endblock %}}")
+    page.get_by_text("themes/sheet/templates/recipe.html:4").first.wait_for()
+    write(template, f"{start}<p>Mended.</p>\n{{% endblock %}}")
+    page.get_by_text("Mended.").wait_for(state="attached")

@@ -6,6 +6,7 @@ import http.client
 import json
 import os
 import queue
+import subprocess
 import threading
 import time
 from collections.abc import Callable, Iterator
@@ -373,3 +374,50 @@ def test_errors_of_the_whole_site_stop_no_page(open_preview: Callable[..., Previ
     events = preview.events("/")
     while preview.get("/")[0] != 200:
         next(events)
+
+
+def test_a_change_of_branch_comes_as_one_edition(open_preview: Callable[..., Preview]) -> None:
+    """500 files written by git itself: nobody sees a site that is half the one, half the other."""
+
+    def git(*words: str) -> None:
+        names = ("-c", "user.name=a", "-c", "user.email=a@kitchen.example")
+        subprocess.run(["git", *names, *words], cwd=folder, check=True, capture_output=True)
+
+    def page(title: str) -> str:
+        return f"---\ntitle: {title}\n---\nWords.\n"
+
+    files = [f"content/pages/page-{number}.md" for number in range(500)]
+    preview = open_preview({file: page("Before") for file in files})
+    folder = preview.folder
+    git("init", "-q", "-b", "before")
+    git("add", "content")
+    git("commit", "-qm", "before")
+    git("checkout", "-qb", "after")
+    for file in files:
+        write(folder / file, page("After"))
+    git("commit", "-qam", "after")
+    preview.desk.refresh()
+    number = preview.desk.edition.number
+    time.sleep(0.5)  # what the commit did is over
+    assert preview.desk.edition.number == number
+    git("checkout", "-q", "before")
+    edition = preview.desk.wait_after(number, PATIENCE)
+    assert edition is not None
+    assert edition.number == number + 1
+    assert {page.title for page in edition.gathered.collection.plain_pages} == {"Before"}
+
+
+def test_a_save_in_two_halves_is_seen_whole(open_preview: Callable[..., Preview]) -> None:
+    """An editor that empties the file, writes the first half, and takes its time over the rest."""
+    preview = open_preview()
+    text = recipe("A new name")
+    with (preview.folder / SOUP).open("w") as file:
+        for part in (text[:120], text[120:]):
+            file.write(part)
+            file.flush()
+            time.sleep(0.015)
+    edition = preview.desk.wait_after(1, PATIENCE)
+    assert edition is not None
+    assert edition.number == 2
+    assert edition.problems == ()
+    assert edition.gathered.collection.dishes["lentil-soup"].recipe.title == "A new name"
