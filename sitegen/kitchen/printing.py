@@ -104,7 +104,7 @@ def _same_word(one: str, many: str) -> bool:
 
 
 def _decimal_rung(spec: dict[str, Any], value: Fraction) -> Printed:
-    step = next(s for below, s in spec["bands"] if below is None or value < below)
+    step = spec["steps"][bisect_right(spec["bounds"], value)]
     amount = max(half_up(value, step), step)
     _, name, per = next(n for n in reversed(spec["names"]) if amount >= n[0])
     return amount, decimal(amount / per), name
@@ -117,12 +117,19 @@ def _measure_rung(spec: dict[str, Any], value: Fraction) -> Printed:
         if abs(single[0] - value) > spec["near"] * value:
             single = _nearest(spec["every"], value)
         return single[0], single[1], single[2]
-    _, one, many, per, fractions = next(b for b in spec["bands"] if b[0] is None or value < b[0])
-    whole = (value / per).__floor__()
-    steps = [(whole + f) * per for f in fractions] + [(whole + 1) * per]
-    amount: Fraction = _nearest(_Rungs([(s,) for s in steps if s > 0]), value)[0]
-    number = amount / per
-    return amount, mixed(number), many if number > 1 else one
+    band = bisect_right(spec["bounds"], value)
+    per = spec["bands"][band][3]
+    whole = value.numerator * per.denominator // (value.denominator * per.numerator)
+    amount, number, unit = _nearest(_between_wholes(spec["name"], band, whole), value)
+    return amount, number, unit
+
+
+@lru_cache(maxsize=1024)
+def _between_wholes(ladder: str, band: int, whole: int) -> _Rungs:
+    """The steps of a band from one whole number to the next, with their words."""
+    _, one, many, per, fractions = _compiled(ladder)["bands"][band]
+    numbers = [number for f in (*fractions, 1) if (number := Fraction(whole + f)) > 0]
+    return _Rungs([(n * per, mixed(n), many if n > 1 else one) for n in numbers])
 
 
 def _compound_rung(spec: dict[str, Any], value: Fraction) -> Printed:
@@ -155,9 +162,13 @@ class _Rungs:
     __slots__ = ("rows", "scale", "steps")
 
     def __init__(self, rows: Sequence[tuple[Any, ...]]) -> None:
-        self.rows = sorted(rows, key=lambda row: row[0])
-        self.scale = lcm(*(row[0].denominator for row in rows))
-        self.steps = [int(row[0] * self.scale) for row in self.rows]
+        self.scale = lcm(*[row[0].denominator for row in rows])
+        self.rows = sorted(rows, key=self._step)
+        self.steps = [self._step(row) for row in self.rows]
+
+    def _step(self, row: tuple[Any, ...]) -> int:
+        step: Fraction = row[0]
+        return step.numerator * (self.scale // step.denominator)
 
 
 def _with_noun(printed: Printed, noun: str) -> Printed:
@@ -178,11 +189,15 @@ def _compiled(name: str) -> dict[str, Any]:
     if spec["kind"] == "decimal":
         spec["bands"] = [(number(b), Fraction(s)) for b, s in spec["bands"]]
         spec["names"] = [(Fraction(start), n, Fraction(per)) for start, n, per in spec["names"]]
+        spec["bounds"] = [below for below, _ in spec["bands"] if below is not None]
+        spec["steps"] = [step for _, step in spec["bands"]]
         return spec
     spec["bands"] = [
         (number(below), one, many, Fraction(per), [Fraction(f) for f in fractions])
         for below, one, many, per, fractions in spec["bands"]
     ]
+    spec["name"] = name
+    spec["bounds"] = [band[0] for band in spec["bands"] if band[0] is not None]
     spec["rungs"] = [(Fraction(v), n, u, t) for v, n, u, t in spec.get("rungs", [])]
     spec["every"] = _Rungs(spec["rungs"])
     spec["single"] = _Rungs([rung for rung in spec["rungs"] if not rung[3]])

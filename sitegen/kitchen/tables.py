@@ -103,7 +103,7 @@ def _spoon_rungs(per: dict[str, int]) -> list[list[Any]]:
                 text = " ".join([*words, "+", mixed(minor), _name(small[1], minor)])
                 rungs.setdefault(both, [str(both), text, "", 1])
     top = Fraction(4 * per["cup"])
-    return [rungs[v] for v in sorted(rungs) if v < top]
+    return [rungs[v] for v in sorted(rungs, key=float) if v < top]
 
 
 def _spoons(per: dict[str, int]) -> dict[str, Any]:

@@ -126,10 +126,14 @@ def retention(food: Food, cooking: Cooking) -> tuple[Mapping[str, float], str]:
 
 def after_cooking(
     food: Food, nutrients: Mapping[str, float], cooking: Cooking
-) -> tuple[dict[str, float], list[str]]:
+) -> tuple[Mapping[str, float], list[str]]:
     """The nutrients of one ingredient once cooked, and what was taken off, in words."""
     notes: list[str] = []
     kept, code = retention(food, cooking)
+    left = alcohol_left(cooking) if nutrients.get("alcohol_g") else 1.0
+    if not kept and left >= 1:
+        untold = cooking.heated and any(nutrients.get(key) for key in _VITAMINS)
+        return nutrients, [_RAW] if untold else []
     cooked = dict(nutrients)
     for key, share in kept.items():
         if key in cooked:
@@ -139,7 +143,6 @@ def after_cooking(
     elif cooking.heated and any(nutrients.get(key) for key in _VITAMINS):
         notes.append(_RAW)
     alcohol = nutrients.get("alcohol_g", 0.0)
-    left = alcohol_left(cooking) if alcohol else 1.0
     if alcohol and left < 1:
         cooked["alcohol_g"] = alcohol * left
         gone = alcohol * (1 - left) * KCAL_PER_GRAM_OF_ALCOHOL
