@@ -128,6 +128,10 @@ class Names:
         self._lines = lines
         self._called = [tokens(line.called) if line.called else () for line in lines]
         self._foods = [tokens(line.food) for line in lines]
+        self._exactly: tuple[dict[tuple[str, ...], list[int]], ...] = ({}, {})
+        for exactly, names in zip(self._exactly, (self._called, self._foods), strict=True):
+            for i, name in enumerate(names):
+                exactly.setdefault(name, []).append(i)
 
     @cached_property
     def _pools(self) -> tuple[list[frozenset[str]], list[frozenset[str]]]:
@@ -174,8 +178,7 @@ class Names:
 
     def _fitting(self, wanted: tuple[str, ...], level: int) -> list[int]:
         if level < 2:
-            words = self._foods if level else self._called
-            return [i for i, own in enumerate(words) if own == wanted]
+            return self._exactly[level].get(wanted, [])
         return [i for i, pool in enumerate(self._pools[level - 2]) if pool.issuperset(wanted)]
 
 
