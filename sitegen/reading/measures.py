@@ -4,31 +4,13 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass, replace
-from difflib import get_close_matches
 from fractions import Fraction
 from functools import lru_cache
 
-from sitegen.kitchen.units import UNITS, dimension_of
+from sitegen.kitchen.units import dimension_of
 from sitegen.reading.numbers import Number, Unreadable, fold, scan_number
 from sitegen.reading.recipe import Amount, Measure
-
-_FORMS: dict[str, str] = {form: unit.key for unit in UNITS.values() for form in unit.forms}
-
-
-def _spelt(forms: list[str]) -> re.Pattern[str]:
-    return re.compile(
-        "(?P<form>"
-        + "|".join(sorted(map(re.escape, forms), key=len, reverse=True))
-        + r")(?P<dot>\.(?=\s|$|,|\)))?(?![\w’'])(?!-\w)",
-        re.IGNORECASE,
-    )
-
-
-# By first letter, so that not all spellings are tried on every word.
-_UNITS_BY_LETTER = {
-    letter: _spelt([form for form in _FORMS if form.startswith(letter)])
-    for letter in {form[0] for form in _FORMS}
-}
+from sitegen.reading.unit_words import FORMS, refuse_glued, refuse_misspelt, scan_unit
 
 _LIMIT = re.compile(r"(?:up to|just (?:over|under))\s+(?=[\d¼-¾⅐-⅞])", re.IGNORECASE)
 """Words that bound an amount: they are kept, where ``about`` is a sign."""
@@ -67,7 +49,6 @@ _CONTAINERS = frozenset(
     )
 )
 _GAP = re.compile(r"[ -]*")
-_AMBIGUOUS = re.compile(r"[TtCc]\.?(?=\s|$)")
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,27 +67,6 @@ class Found:
 def tidy(text: str) -> str:
     """One space for every run of white space; none at the ends."""
     return " ".join(text.split())
-
-
-@lru_cache(maxsize=1024)  # several readings of one line ask the same
-def scan_unit(text: str, at: int) -> tuple[str, int] | None:
-    """The unit that starts at ``at`` and where it ends."""
-    first = text[at : at + 1]
-    if first and first in "TtCc" and _AMBIGUOUS.match(text, at) and not text.startswith("c.", at):
-        letter = text[at]
-        meant = "tbsp or tsp" if letter in "Tt" else "cup or cl"
-        raise Unreadable(
-            "unit-ambiguous",
-            at,
-            1,
-            f"'{letter}' is read as one unit by some cooks and as another by others",
-            f"write {meant}",
-        )
-    spelt = _UNITS_BY_LETTER.get(fold(first))
-    found = spelt.match(text, at) if spelt else None
-    if not found:
-        return None
-    return _FORMS[fold(found["form"])], found.end()
 
 
 # What a measure can begin with: a figure, or one of the words of the patterns here and of numbers.
@@ -257,7 +217,7 @@ def _packets(text: str, start: int, at: int, number: Number, about: bool) -> Fou
         return None
     piece = _PIECE.match(text, inner.end)
     if piece:
-        word = _FORMS.get(fold(piece["word"]), "piece")
+        word = FORMS.get(fold(piece["word"]), "piece")
         each = Amount(inner.value, _length_unit(piece["length"]))
         of = _OF.match(text, piece.end())
         return Found(
@@ -310,8 +270,8 @@ def _terms(
     unit = scan_unit(text, after)
     first = Amount(number.value, "", upto.value if upto else None)
     if unit is None:
-        _glued(text, at)
-        _suspect_unit(text, after)
+        refuse_glued(text, at)
+        refuse_misspelt(text, after)
         bare = Measure((first,), tidy(text[start:at]), None, about, "")
         return Found(bare, at, (), bare=True)
     terms = [Amount(first.value, unit[0], first.upto)]
@@ -369,7 +329,7 @@ def _one_packet(
     if not found:
         return None
     each = Amount(number.value, unit_at[0], high)
-    return _packet(text, start, found.end(), _FORMS[found["word"]], each, about)
+    return _packet(text, start, found.end(), FORMS[found["word"]], each, about)
 
 
 def _packet(text: str, start: int, end: int, unit: str, each: Amount, about: bool) -> Found:
@@ -398,49 +358,3 @@ def _more(text: str, at: int, before: str) -> tuple[Amount, int] | None:
     if unit[0] == before and not (joint and joint.group().strip()):
         return None
     return Amount(number.value, unit[0]), unit[1]
-
-
-_LONG_FORMS = [f for f in _FORMS if len(f) >= 4 and dimension_of(_FORMS[f]) != "count"]
-
-
-_LETTERS_AFTER_FIGURE = re.compile(r"(?<=\d)[^\W\d_]+")
-_SHORT_WORD = re.compile(r"[A-Za-z]{3,12}\.?(?=\s+\w)")
-_NO_SPOONS = frozenset("tps tbp tbls tbps tsb tpsp tspn tbsn tbspn".split())
-
-
-def _glued(text: str, at: int) -> None:
-    """``250mlmilk``: letters right after a figure that are no unit."""
-    found = _LETTERS_AFTER_FIGURE.match(text, at)
-    if found:
-        raise Unreadable(
-            "unit-glued",
-            at,
-            len(found.group()),
-            f"'{found.group()}' stands right after a number and is not a unit",
-            "put spaces between number, unit and food; a name like this needs its amount before it",
-        )
-
-
-def _suspect_unit(text: str, at: int) -> None:
-    """``2 tbps sugar``: a word that is nearly a unit is a typing error, not a food."""
-    found = _SHORT_WORD.match(text, at)
-    if not found:
-        return
-    word = found.group().lower()
-    near = _nearest_form(word)
-    spoon_like = word in _NO_SPOONS
-    if spoon_like or near.startswith(word[0]):
-        meant = near or ("tbsp" if "b" in word else "tsp")
-        raise Unreadable(
-            "unit-unknown", at, len(word), f"'{word}' is not a unit", f"did you mean '{meant}'?"
-        )
-
-
-@lru_cache(maxsize=4096)
-def _nearest_form(word: str) -> str:
-    """The long form of a unit that a word is very nearly; empty if it is none."""
-    # A word that begins otherwise than every near form is let pass, and nearly all words are that.
-    alike = [form for form in _LONG_FORMS if form[0] == word[0]]
-    if word not in _NO_SPOONS and not get_close_matches(word, alike, n=1, cutoff=0.84):
-        return ""
-    return next(iter(get_close_matches(word, _LONG_FORMS, n=1, cutoff=0.84)), "")
