@@ -115,21 +115,21 @@ class _Handler(BaseHTTPRequestHandler):
     def _page(self, path: str) -> None:
         edition = self.server.desk.edition
         name = _name(path, edition)
-        folder_index = f"{name}/index.html"
-        if (
-            name
-            and not path.endswith("/")
-            and edition.find(folder_index)
-            and not edition.find(name)
-        ):
-            self._redirect(f"/{quote(name)}/")
+        ending = name.rsplit(".", 1)[-1].lower()
+        kind = TYPES.get(ending, "application/octet-stream")
+        # In this order, since that there is no page of a name is known when all are planned.
+        picture = edition.photo(name) if kind.startswith(("image/", "video/")) else None
+        if picture is not None:
+            self._send(HTTPStatus.OK, picture, kind)
             return
         status, shown = look_up(edition, name)
-        ending = name.rsplit(".", 1)[-1].lower()
+        if shown is None and not path.endswith("/") and edition.find(f"{name}/index.html"):
+            self._redirect(f"/{quote(name)}/")
+            return
         if shown is None:
-            content = edition.photo(name)
+            content = edition.photo(name)  # captions of a film
             if content is not None:
-                self._send(HTTPStatus.OK, content, TYPES.get(ending, "application/octet-stream"))
+                self._send(HTTPStatus.OK, content, kind)
                 return
             status, shown = not_there(edition, path)
         if ending == "html" or status != HTTPStatus.OK:
@@ -137,7 +137,6 @@ class _Handler(BaseHTTPRequestHandler):
             body = injected(shown.content, slip, shown.stamp)
             self._send(status, body, TYPES["html"])
         else:
-            kind = TYPES.get(ending, "application/octet-stream")
             self._send(status, shown.content, kind, lasting=shown.stamp == ASSET)
 
     def _follow(self, page: str) -> None:
