@@ -48,14 +48,14 @@ class Works:
     ) -> Mapping[str, Leaf]:
         """Every recipe's leaf: the last build's, or made now."""
         self.theme = load_theme(site)
-        base = self._base(site)
+        base = base_of(site)
         theme = self.theme[0]
         self._new.pages_of = _marked(base, _theme_mark(site, theme))
         if self._old.pages_of != self._new.pages_of:
             self._old = Shelf()  # every page is to be made anew, and needs its whole dish
         raws = {file: read_bytes(self.folder, file) for file in files}
         bench = Bench(site, base, raws, larder, theme, pages, self._put_by)
-        kept = _still_good(self._old.leaves, bench.marks, base, files)
+        kept = still_good(self._old.leaves, bench.marks, base, files)
         wanted = [file for file in files if file not in kept]
         bench.guess  # noqa: B018 - once, before there are several processes
         made = done(
@@ -67,7 +67,7 @@ class Works:
         leaves = kept | {leaf.file: leaf for leaf in made}
         self._new.leaves = {file: leaves[file] for file in files}
         for leaf in self._new.leaves.values():
-            _bind(leaf, bench)
+            bind_leaf(leaf, bench)
         return self._new.leaves
 
     def add_pages(self, gathered: Gathered, theme: Theme, kinds: Counter[str]) -> Problem | None:
@@ -151,13 +151,15 @@ class Works:
         """Whether the output has every file."""
         return all(self.staging.has(path, digest) for path, digest, _ in laid.files)
 
-    def _base(self, site: Site) -> str:
-        larder = [
-            f"{file}={mark(raw) if isinstance(raw, bytes) else raw!r}"
-            for file in list_files(self.folder, LARDER, ".yaml")
-            for raw in (read_bytes(self.folder, file),)
-        ]
-        return _marked(program_mark(), repr(site.settings), *larder)
+
+def base_of(site: Site) -> str:
+    """The mark of what every dish of a site is made from: the program, its settings, its foods."""
+    larder = [
+        f"{file}={mark(raw) if isinstance(raw, bytes) else raw!r}"
+        for file in list_files(site.folder, LARDER, ".yaml")
+        for raw in (read_bytes(site.folder, file),)
+    ]
+    return _marked(program_mark(), repr(site.settings), *larder)
 
 
 def _in_turn(stale: Sequence[str], gaps: Sequence[str]) -> list[tuple[str, ...]]:
@@ -171,7 +173,7 @@ def _in_turn(stale: Sequence[str], gaps: Sequence[str]) -> list[tuple[str, ...]]
     return [*whole, *pairs, *(tuple(gaps[n : n + 8]) for n in range(0, len(gaps), 8))]
 
 
-def _still_good(
+def still_good(
     old: Mapping[str, Leaf], marks: Mapping[str, str], base: str, files: Sequence[str]
 ) -> dict[str, Leaf]:
     """The leaves whose file, and the files of all recipes in them, are as they were."""
@@ -203,7 +205,7 @@ def _still_good(
     return good
 
 
-def _bind(leaf: Leaf, bench: Bench) -> None:
+def bind_leaf(leaf: Leaf, bench: Bench) -> None:
     """Where the whole of a leaf's source, recipe and dish is to be had."""
     file = leaf.file
     if leaf.source is not None:

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 
 import click
 
+from sitegen.commands.build import progress_bars
 from sitegen.commands.shared import colours, find_site, site_option
 
 if TYPE_CHECKING:
@@ -29,7 +30,14 @@ def preview(port: int | None, no_watch: bool, site_folder: Path | None) -> None:
     from sitegen.preview.watching import Watch
 
     click.echo(f"Reading {folder} …")
-    desk = Desk(folder)
+    try:
+        with progress_bars() as progress:
+            desk = Desk(folder, progress)
+    except OSError as error:
+        raise click.ClickException(
+            f"{folder} can't be written ({error.strerror or error}), and the preview keeps the "
+            "pictures that it makes in .sitegen/ there. Make the folder writable, or copy the site."
+        ) from None
     try:
         server = open_server(desk, port)
     except PortTaken as taken:

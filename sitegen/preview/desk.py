@@ -10,10 +10,11 @@ from hashlib import sha256
 from pathlib import Path
 from urllib.parse import urlsplit
 
-from sitegen.gathering import Gathered, Gatherer
+from sitegen.gathering import Gathered, Gatherer, Progress
 from sitegen.images.cache import Cache
 from sitegen.pages.layout import LateLayout
 from sitegen.pages.theme import Theme, load_theme, program_themes
+from sitegen.preview.start import Start
 from sitegen.problems import Problem, in_order
 from sitegen.site import Site
 from sitegen.workroom import Workroom
@@ -128,9 +129,10 @@ class Edition:
 class Desk:
     """Keeps the newest edition, and tells those who wait when there is another."""
 
-    def __init__(self, folder: Path) -> None:
+    def __init__(self, folder: Path, progress: Progress = lambda *_: None) -> None:
+        """Raises OSError if the site's folder can't be written, where made pictures are kept."""
         self.folder = folder
-        self._gatherer = Gatherer(folder)
+        self._gatherer = Gatherer(folder, Start(folder, progress).leaves)
         self._changed = threading.Condition()
         self._reading = threading.Lock()
         self._closed = False
