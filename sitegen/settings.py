@@ -440,7 +440,11 @@ def _settings(read: _SiteFile, tree: Tree) -> Settings:
         list_length=read.list_length,
         net_carbohydrate=tuple(dict.fromkeys(read.nutrition.net_carbohydrate)),
         authors={k: Author(k, person.name, person.about) for k, person in read.authors.items()},
-        menu=tuple(MenuItem(words, to) for item in read.menu for words, to in item.items()),
+        menu=tuple(
+            MenuItem(words, to, *_line_column(tree, "menu", i, words))
+            for i, item in enumerate(read.menu)
+            for words, to in item.items()
+        ),
         colours=dict(read.colours),
         fonts={str(name): stack for name, stack in read.fonts.items()},
         minify=read.minify == "yes",

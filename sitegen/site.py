@@ -26,6 +26,9 @@ class MenuItem:
 
     label: str
     to: str
+    line: int = field(default=0, compare=False)
+    column: int = field(default=0, compare=False)
+    """Where ``to`` stands in ``site.yaml``."""
 
 
 @dataclass(frozen=True, slots=True)

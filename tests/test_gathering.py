@@ -410,3 +410,24 @@ def test_a_food_in_two_larder_files_is_told(tmp_path: Path) -> None:
     problems = gather(write_site(tmp_path, files)).problems
     assert [(p.file, p.rule) for p in problems] == [("content/larder/b.yaml", "larder-food")]
     assert "content/larder/a.yaml" in problems[0].message
+
+
+def test_a_menu_entry_that_leads_nowhere_is_pointed_out(tmp_path: Path) -> None:
+    entries = [
+        "recipes", "home", "recipes/lentil-soup.md", "recipes/lentil-soup.html", "courses/soup",
+        "pages/about.md", "about", "about.html#team", "/search.html", "lists/index.html",
+        "https://elsewhere.example/", "without/milk", "feed.xml",
+        "recipes/lentil-sop.html", "courses/supe", "nowhere.html", "pages/abuot.md",
+    ]  # fmt: skip
+    menu = "menu:\n" + "".join(f"  - Entry {n}: {to}\n" for n, to in enumerate(entries))
+    about = "---\ntitle: About\n---\nWe cook.\n"
+    folder = write_site(
+        tmp_path, {"content/site.yaml": SITE + menu, "content/pages/about.md": about}
+    )
+    found = Gatherer(folder).gather(drafts=False).problems
+    first = SITE.count("\n") + 2
+    assert [(p.rule, p.line - first) for p in found] == [
+        ("menu-dead-end", n) for n in range(13, 17)
+    ]
+    assert "did you mean 'recipes/lentil-soup.html'?" in found[0].hint
+    assert all(p.column > 10 for p in found)

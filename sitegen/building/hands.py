@@ -123,6 +123,7 @@ _FAILED = 200
 def _work(jobs: Sequence[J], heap: int, do: Callable[[J], R], into: Path, tell: int) -> None:
     """The life of a process: it never returns."""
     code = _FAILED
+    gc.set_threshold(50_000, 20, 50)  # little of what is made here goes round in circles
     try:
         parent = os.getppid()
         share = _share(len(jobs))

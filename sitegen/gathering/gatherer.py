@@ -120,6 +120,10 @@ class Gatherer:
         problems += self._dishes.wrong
         if only is None:
             problems += site_problems(site.settings, self._dishes.by_slug)
+            if site.settings.menu:
+                from sitegen.pages.menu import dead_ends
+
+                problems += dead_ends(site.settings, self._dishes.by_slug, pages)
         for kept in (self._pictures.problems, self._logs.problems, self._said):
             for some in kept.values():
                 problems += some
