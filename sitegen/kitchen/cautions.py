@@ -18,7 +18,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 from sitegen.dish import Caution
-from sitegen.kitchen.heat import Heat, Reach, has_heat
+from sitegen.kitchen.heat import Reach, has_heat
 from sitegen.kitchen.rows import Worked
 from sitegen.reading.recipe import Recipe
 from sitegen.reading.sentences import sentences_of
@@ -210,10 +210,10 @@ class _Method:
 
 @dataclass(frozen=True, slots=True)
 class _Item:
-    """An ingredient as the desk sees it."""
+    """An ingredient as the desk sees it. Whether heat reaches it is asked only where it matters."""
 
     traits: frozenset[str]
-    heat: Heat
+    index: int
     share: float
     """Of the batch's weight."""
 
@@ -230,7 +230,7 @@ def cautions(
 
 def _keys(recipe: Recipe, worked: Sequence[Worked]) -> Iterator[str]:
     method = _Method(recipe)
-    for item in _items(worked, method.reach):
+    for item in _items(worked):
         yield from _of_item(item, recipe, method)
     for w in worked:
         if w.other is not None:
@@ -247,14 +247,15 @@ def _keys(recipe: Recipe, worked: Sequence[Worked]) -> Iterator[str]:
 
 
 def _of_item(item: _Item, recipe: Recipe, method: _Method) -> Iterator[str]:
-    raw = item.heat == "none"
     for trait, cooked, uncooked in _BY_TRAIT:
         if trait in item.traits:
+            raw = cooked != uncooked and method.reach.of(item.index) == "none"
             yield uncooked if raw else cooked  # an empty key is none
     if "raw-egg" in item.traits:
-        if raw:
+        heat = method.reach.of(item.index)
+        if heat == "none":
             yield "raw-egg"
-        elif item.heat == "hob" or (
+        elif heat == "hob" or (
             item.share >= _DISH_OF_EGGS and recipe.course.lower() not in _BAKED_GOODS
         ):
             yield "eggs"
@@ -269,14 +270,17 @@ def _keeps(recipe: Recipe) -> bool:
     return recipe.course.lower() not in _NO_LEFTOVERS
 
 
-def _items(worked: Sequence[Worked], reach: Reach) -> Iterator[_Item]:
+def _items(worked: Sequence[Worked]) -> Iterator[_Item]:
     whole = sum([float(w.row.grams) for w in worked if w.row.grams is not None]) or 1.0
     for w in _with_choices(worked):
-        traits = frozenset([t for food in w.found.foods for t in food.traits])
+        foods = w.found.foods
+        traits = (
+            foods[0].traits if len(foods) == 1 else frozenset().union(*[f.traits for f in foods])
+        )
         if _WATCHED.isdisjoint(traits):
             continue
         grams = float(w.row.grams) if w.row.grams is not None else 0.0
-        yield _Item(traits, reach.of(w.row.index), grams / whole)
+        yield _Item(traits, w.row.index, grams / whole)
 
 
 def _with_choices(worked: Sequence[Worked]) -> Iterator[Worked]:
