@@ -29,19 +29,20 @@ def preview(port: int | None, no_watch: bool, site_folder: Path | None) -> None:
     from sitegen.preview.serving import PortTaken, open_server
     from sitegen.preview.watching import Watch
 
+    try:
+        server = open_server(None, port)  # a browser that is opened now waits, and is not refused
+    except PortTaken as taken:
+        raise click.ClickException(f"{taken} is in use; name another with --port.") from None
     click.echo(f"Reading {folder} …")
     try:
         with progress_bars() as progress:
-            desk = Desk(folder, progress)
+            server.desk = desk = Desk(folder, progress)
     except OSError as error:
+        server.server_close()
         raise click.ClickException(
             f"{folder} can't be written ({error.strerror or error}), and the preview keeps the "
             "pictures that it makes in .sitegen/ there. Make the folder writable, or copy the site."
         ) from None
-    try:
-        server = open_server(desk, port)
-    except PortTaken as taken:
-        raise click.ClickException(f"{taken} is in use; name another with --port.") from None
     _tell(desk)
     click.echo(f"The site is at {server.address} – Ctrl-C ends it.")
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from bisect import bisect_left
 from collections.abc import Mapping
+from copy import copy
 from math import log1p
 from typing import Final
 
@@ -40,6 +41,18 @@ class Relations:
             trait: round(1e6 * _WORTH[trait[0]] * log1p(len(dishes) / len(holders)))
             for trait, holders in self._holders.items()
         }
+
+    @classmethod
+    def after(cls, dishes: Mapping[str, Dish], before: Relations | None) -> Relations:
+        """The same as anew; if no dish has come, gone or another trait, with little to do."""
+        if before is None or list(dishes) != list(before._order):
+            return cls(dishes)
+        others = (slug for slug, dish in dishes.items() if before._dishes[slug] is not dish)
+        if any(frozenset(_traits(dishes[slug])) != before._traits[slug] for slug in others):
+            return cls(dishes)
+        made = copy(before)
+        made._dishes = dishes
+        return made
 
     def of(self, slug: str, *, but: frozenset[str] = frozenset()) -> tuple[Dish, ...]:
         """The nearest to a dish, nearest first, never itself nor any of ``but``; ties by title."""

@@ -56,9 +56,14 @@ class LateLayout:
     """The same pages, each laid out only when it is asked for: what a preview needs."""
 
     def __init__(
-        self, collection: Collection, theme: Theme, photos: Mapping[str, PhotoSet]
+        self,
+        collection: Collection,
+        theme: Theme,
+        photos: Mapping[str, PhotoSet],
+        earlier: Relations | None = None,
     ) -> None:
         self._layout = _Layout(collection, theme, photos, preview=True)
+        self._layout.earlier = earlier
         self._made: dict[str, Page] = {}
 
     @cached_property
@@ -85,6 +90,12 @@ class LateLayout:
             self._keep(self._sets[0]())
             del self._sets[0]  # only now: a set that fails is tried again and fails again
         return self._made.get(path)
+
+    @property
+    def relations(self) -> Relations | None:
+        """Which recipes are alike, if a page has asked; else what was known before."""
+        known: Relations | None = vars(self._layout).get("relations", self._layout.earlier)
+        return known
 
     def _keep(self, pages: Iterable[Page]) -> None:
         self._made |= {page.path: page for page in pages}
@@ -130,6 +141,9 @@ class Later(Sequence[Listing]):
 
 
 class _Layout:
+    earlier: Relations | None = None
+    """What was known of the site's relations before its last change."""
+
     def __init__(
         self,
         collection: Collection,
@@ -229,7 +243,7 @@ class _Layout:
     @cached_property
     def relations(self) -> Relations:
         """Which recipes are alike."""
-        return Relations(self.collection.dishes)
+        return Relations.after(self.collection.dishes, self.earlier)
 
     def recipe(self, dish: Dish) -> Page:
         """A recipe's page, whole."""

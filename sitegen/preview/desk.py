@@ -10,6 +10,7 @@ from hashlib import sha256
 from pathlib import Path
 from urllib.parse import urlsplit
 
+from sitegen.finding.related import Relations
 from sitegen.gathering import Gathered, Gatherer, Progress
 from sitegen.images.cache import Cache
 from sitegen.pages.layout import LateLayout
@@ -42,6 +43,8 @@ class Edition:
     theme: Theme | None
     problems: tuple[Problem, ...]
     cache: Cache
+    earlier: Relations | None = None
+    """Which recipes were alike in the edition before."""
     _pages: LateLayout | None = None
     _assets: Mapping[str, bytes] = field(default_factory=dict)
     _lock: threading.RLock = field(default_factory=threading.RLock)
@@ -81,6 +84,11 @@ class Edition:
         """The path of the site's address, which links of the 404 page begin with."""
         return urlsplit(self.gathered.site.settings.address).path.rstrip("/")
 
+    @property
+    def relations(self) -> Relations | None:
+        """Which recipes are alike, as far as a page has asked."""
+        return self._pages.relations if self._pages is not None else self.earlier
+
     def same_as(self, other: Edition) -> bool:
         """Whether every page and problem is the same."""
         ours, theirs = self.gathered, other.gathered
@@ -99,7 +107,7 @@ class Edition:
             return None
         if self._pages is None:
             sets = {s: photo.photo_set for s, photo in self.gathered.photographs.items()}
-            self._pages = LateLayout(self.gathered.collection, self.theme, sets)
+            self._pages = LateLayout(self.gathered.collection, self.theme, sets, self.earlier)
             self._assets = self.theme.assets()
         if path in self._assets:
             return Shown(self._assets[path], ASSET)
@@ -190,7 +198,8 @@ class Desk:
         problems = gathered.problems
         if theme_problems:
             problems = tuple(in_order((*problems, *theme_problems)))
-        return Edition(number, gathered, theme, problems, self._cache)
+        earlier = self._edition.relations if number > 1 else None
+        return Edition(number, gathered, theme, problems, self._cache, earlier)
 
     def _themes(
         self, site: Site, changed: Collection[Path] | None

@@ -44,11 +44,14 @@ class PortTaken(Exception):
 class PreviewServer(ThreadingHTTPServer):
     """Serves one desk."""
 
+    desk: Desk
     daemon_threads = True
     allow_reuse_address = sys.platform != "win32"  # there it would let two servers share a port
 
-    def __init__(self, desk: Desk, port: int) -> None:
-        self.desk = desk
+    def __init__(self, desk: Desk | None, port: int) -> None:
+        """Without a desk, pages that are asked for wait until it is set and serving begins."""
+        if desk is not None:
+            self.desk = desk
         super().__init__((HOME, port), _Handler)
 
     @property
@@ -67,7 +70,7 @@ class PreviewServer(ThreadingHTTPServer):
             super().handle_error(request, client_address)  # type: ignore[arg-type]
 
 
-def open_server(desk: Desk, port: int | None) -> PreviewServer:
+def open_server(desk: Desk | None, port: int | None) -> PreviewServer:
     """A server at ``port``, or at the first free one from 8400 on; raises :class:`PortTaken`."""
     tried = range(FIRST_PORT, FIRST_PORT + PORTS_TRIED) if port is None else (port,)
     for number in tried:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import encodings.idna  # noqa: F401 - nobody may be unable to read it later
 import os
 import shutil
 import sys
@@ -15,7 +16,7 @@ from click.testing import CliRunner
 
 import sitegen.preview.desk
 import sitegen.preview.serving
-import sitegen.preview.watching  # noqa: F401 - nobody may be unable to read them later
+import sitegen.preview.watching  # noqa: F401
 from sitegen.cli import main
 from sitegen.preview.desk import Desk
 from tests.sites import write_site

@@ -7,6 +7,7 @@ from pathlib import Path
 from sitegen.finding.related import SHOWN, Relations
 from sitegen.gathering import Gatherer
 from tests.dishes import cooked
+from tests.sites import recipe, write, write_site
 
 REPO = Path(__file__).parents[2]
 
@@ -61,3 +62,26 @@ def test_on_a_large_site_the_nearest_are_found_among_many_that_are_alike():
     dishes = {"a-leek-soup": leeks, **dishes}
     found = slugs(Relations(dishes).of("a-leek-soup"))
     assert found == ["dish-397", "dish-000", "dish-001", "dish-002"]
+
+
+def test_relations_after_an_edit_are_those_found_anew(tmp_path: Path) -> None:
+    texts = ("200 g red lentils", "200 g leeks", "1 kg apples")
+    files = {
+        f"content/recipes/r{n}.md": recipe(f"R {n}", ingredient=texts[n % 3]) for n in range(9)
+    }
+    gatherer = Gatherer(write_site(tmp_path, files))
+    known = Relations(gatherer.gather(drafts=True).collection.dishes)
+    edits = {
+        "content/recipes/r1.md": recipe("R 1", ingredient=texts[1], more="\n## Note\n\nWords.\n"),
+        "content/recipes/r2.md": recipe("R 2", ingredient=texts[1]),
+        "content/recipes/r0.md": recipe("Z 0", ingredient=texts[0]),
+        "content/recipes/new.md": recipe("New", ingredient=texts[2]),
+    }
+    for file, text in edits.items():
+        write(tmp_path / file, text)
+        dishes = gatherer.gather(drafts=True, changed=[file]).collection.dishes
+        known = Relations.after(dishes, known)
+        fresh = Relations(dishes)
+        for slug in dishes:
+            assert known.of(slug) == fresh.of(slug)
+            assert all(dish is dishes[dish.recipe.slug] for dish in known.of(slug))
