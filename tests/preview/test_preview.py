@@ -421,3 +421,15 @@ def test_a_save_in_two_halves_is_seen_whole(open_preview: Callable[..., Preview]
     assert edition.number == 2
     assert edition.problems == ()
     assert edition.gathered.collection.dishes["lentil-soup"].recipe.title == "A new name"
+
+
+def test_a_slip_of_very_many_problems_tells_the_worst_and_counts_the_rest(
+    open_preview: Callable[..., Preview],
+) -> None:
+    wrong = {f"content/recipes/r{n}.md": BROKEN["field"][0] for n in range(60)}
+    preview = open_preview(wrong)
+    slip = next(preview.events(PAGE))["slip"]
+    assert len(preview.desk.edition.problems) == 60
+    assert slip.count("<article") == 40
+    assert "60 errors" in slip
+    assert "And 20 more" in slip
