@@ -92,6 +92,8 @@ def stem(word: str) -> str:
     ['leek', 'tomato', 'berry', 'leaf', 'couscous', 'cookie']
     """
     word = word.lower().strip("'’.,")
+    if not word.endswith("s"):
+        return word
     for ending, instead, least in _PLURALS:
         if word.endswith(ending) and len(word) >= least:
             return word[: -len(ending)] + instead
@@ -99,7 +101,7 @@ def stem(word: str) -> str:
         return word[:-3] + "f"
     if word.endswith(("ches", "shes", "sses", "xes")):
         return word[:-2]
-    if word.endswith("s") and not word.endswith(("ss", "us", "is")) and len(word) > 3:
+    if not word.endswith(("ss", "us", "is")) and len(word) > 3:
         return word[:-1]
     return word
 
@@ -110,7 +112,7 @@ _WORD = re.compile(r"[^\W_]+(?:['’-][^\W_]+)*")
 @lru_cache(maxsize=16384)
 def tokens(text: str) -> tuple[str, ...]:
     """The stems of a text's words, in order."""
-    return tuple(stem(w) for w in _WORD.findall(text.lower()))
+    return tuple(map(stem, _WORD.findall(text.lower())))
 
 
 @dataclass(frozen=True, slots=True)
