@@ -40,12 +40,26 @@
       for (const kind of ["input", "change"]) element.dispatchEvent(new Event(kind, { bubbles: true }));
     }
   }
+  function remembered() {
+    const fields = named();
+    const focus = fields.find(([, element]) => element === document.activeElement)?.[0];
+    return { found: fields.map(([key, element]) => [key, state(element)]), focus };
+  }
+  function putBack({ found, focus }) {
+    const fields = new Map(named());
+    const then = new Map(found);
+    for (const [key, element] of fields) {
+      if (then.has(key)) put(element, then.get(key));
+      // What the page itself remembers may have been another row's.
+      else if (element.matches("[type=checkbox]")) put(element, element.defaultChecked);
+    }
+    const had = fields.get(focus);
+    if (had && had !== document.activeElement) had.focus({ preventScroll: true });
+  }
   function anew() {
     if (!stands) {
-      const fields = named();
-      const focus = fields.find(([, element]) => element === document.activeElement)?.[0];
-      const found = fields.map(([key, element]) => [key, state(element)]);
-      sessionStorage.setItem(kept, JSON.stringify({ place: [scrollX, scrollY], found, focus }));
+      const place = [scrollX, scrollY];
+      sessionStorage.setItem(kept, JSON.stringify({ place, ...remembered() }));
     }
     history.scrollRestoration = "manual"; // of a page that another stood in for, it knows nothing
     location.reload();
@@ -54,15 +68,8 @@
     const was = sessionStorage.getItem(kept);
     if (!was || stands) return; // what stands in for the page leaves it for the page itself
     sessionStorage.removeItem(kept);
-    const { place: [left, top], found, focus } = JSON.parse(was);
-    const fields = new Map(named());
-    const then = new Map(found);
-    for (const [key, element] of fields) {
-      if (then.has(key)) put(element, then.get(key));
-      // What the page itself remembers may have been another row's.
-      else if (element.matches("[type=checkbox]")) put(element, element.defaultChecked);
-    }
-    if (focus) fields.get(focus)?.focus({ preventScroll: true });
+    const { place: [left, top], ...done } = JSON.parse(was);
+    putBack(done);
     const back = () => scrollTo({ left, top, behavior: "instant" });
     // The browser's own restoring comes after the loading, and only then is it let in again.
     const last = () => { back(); setTimeout(() => { history.scrollRestoration = "auto"; }, 1000); };
@@ -87,9 +94,16 @@
   }
   const attributes = (element) => [...element.attributes].map((a) => `${a.name}=${a.value}`).sort().join();
 
-  // Gathers what is to be done to `live`, which was `old` and is to be `next`.
-  function compare(old, next, live, todo) {
-    if (attributes(old) !== attributes(next)) throw new Loud();
+  // Gathers what is to be done to `live`, which was `old` and is to be `next`. `boldly`: though a
+  // script may hold some of it, since the page will be loaded anew in a moment.
+  function compare(old, next, live, todo, boldly) {
+    if (attributes(old) !== attributes(next)) {
+      if (!boldly || live === document.body) throw new Loud();
+      todo.push(() => {
+        for (const { name } of old.attributes) if (!next.hasAttribute(name)) live.removeAttribute(name);
+        for (const { name, value } of next.attributes) live.setAttribute(name, value);
+      });
+    }
     const [from, to] = [[...old.childNodes], [...next.childNodes]];
     if (live.childNodes.length < from.length) throw new Loud();
     if (live.childNodes.length > from.length && live !== document.body) throw new Loud();
@@ -111,15 +125,16 @@
     if (paired) {
       gone.forEach((node, n) => {
         if (node.isEqualNode(come[n])) return;
-        if (node.nodeType === Node.ELEMENT_NODE) compare(node, come[n], here[n], todo);
+        if (node.nodeType === Node.ELEMENT_NODE) compare(node, come[n], here[n], todo, boldly);
         else {
-          if (live.closest(".fig, .time, form, button, script, style, svg")) throw new Loud();
+          if (!here[n].isEqualNode(node)) throw new Loud();
+          if (!boldly && live.closest(".fig, .time, form, button, script, style, svg")) throw new Loud();
           todo.push(() => { here[n].data = come[n].data; });
         }
       });
       return;
     }
-    for (const node of [...gone, ...come]) mustBeQuiet(node, live);
+    if (!boldly) for (const node of [...gone, ...come]) mustBeQuiet(node, live);
     const before = live.childNodes[first + gone.length] ?? null;
     todo.push(() => {
       for (const node of here) node.remove();
@@ -154,20 +169,46 @@
     }];
   }
 
-  function become(html) {
+  function become(html, boldly = false) {
     const [old, next] = [source, html].map((text) => new DOMParser().parseFromString(text, "text/html"));
     if (attributes(old.documentElement) !== attributes(next.documentElement)) throw new Loud();
     const todo = [...exchange(old, next), ...heads(old, next)];
-    compare(old.body, next.body, document.body, todo);
+    compare(old.body, next.body, document.body, todo, boldly);
     for (const act of todo) act();
     if (old.title !== next.title) document.title = next.title;
+  }
+
+  // Figures are shown at once, too, and loading the page anew, for its scripts to know of them, can
+  // wait until the author looks; but not if they have been scaled, nor for whoever begins to.
+  const LATER = 600;
+  let leaving = 0;
+  function becomeBoldly(html) {
+    if (document.documentElement.classList.contains("scaled")) throw new Loud();
+    const done = remembered();
+    become(html, true);
+    putBack(done);
+    document.addEventListener("input", anew, { capture: true, once: true });
+    leaving = setTimeout(anew, LATER);
+  }
+  function change(html) {
+    clearTimeout(leaving);
+    if (leaving) {
+      becomeBoldly(html);
+      return;
+    }
+    try {
+      become(html);
+    } catch (error) {
+      if (!(error instanceof Loud)) throw error;
+      becomeBoldly(html);
+    }
   }
 
   function follow(told) {
     if (told.stamp !== stamp) {
       try {
         if (source === null || !told.html || stands) throw new Loud();
-        become(told.html);
+        change(told.html);
         stamp = told.stamp;
       } catch (error) {
         if (!(error instanceof Loud)) console.warn(error);

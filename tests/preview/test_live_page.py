@@ -88,9 +88,15 @@ def test_the_slip_is_there_without_scripts(window: Callable[..., Any], preview: 
 
 def until(page: Any, condition: str) -> None:
     """Wait for a condition of the page, whose policy forbids to hand it over as text."""
+    from playwright.sync_api import Error
+
     for _ in range(200):
-        if page.evaluate(condition):
-            return
+        try:
+            if page.evaluate(condition):
+                return
+        except Error as error:
+            if "context was destroyed" not in error.message:  # the page is being put in anew
+                raise
         page.wait_for_timeout(50)
     pytest.fail(f"it never came to {condition}")
 
@@ -146,6 +152,32 @@ def test_a_page_put_in_anew_is_as_its_reader_left_it(page: Any, preview: Preview
     page.locator("tr[data-name=leeks]").wait_for(state="attached")
     assert page.evaluate("window.untouched") is None
     as_it_was_read(page)
+
+
+def test_an_amount_is_shown_at_once_and_the_scripts_learn_of_it(
+    page: Any, preview: Preview
+) -> None:
+    open_soup(page, preview)
+    page.locator("tr[data-name=water] input").check()
+    page.evaluate("window.untouched = true")
+    page.evaluate(
+        """new MutationObserver(() => {
+          const row = document.querySelector("tr[data-name=leeks]");
+          if (row) sessionStorage.setItem("seen", String(window.untouched));
+        }).observe(document.body, { childList: true, subtree: true })"""
+    )
+    text = recipe(more=LONG).replace("  - 1 onion", "  - 2 leeks\n  - 1 onion")
+    save_by_rename(preview.folder / SOUP, text)
+    page.locator("tr[data-name=leeks]").wait_for(state="attached")
+    until(page, "window.untouched === undefined && document.readyState === 'complete'")
+    assert page.evaluate("sessionStorage.getItem('seen')") == "true"
+    assert page.locator("tr[data-name=water] input").is_checked()
+    assert page.locator(".ledger input:checked").count() == 1
+    page.locator("#serves").fill("8")
+    row = page.locator("tr[data-name=leeks]")
+    assert row.locator(".fig").first.get_attribute("data-value")
+    until(page, "document.documentElement.classList.contains('scaled')")
+    assert "4" in row.inner_text()
 
 
 def test_a_mistake_and_its_mending_leave_the_page_as_it_was_read(
