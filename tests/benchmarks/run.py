@@ -93,7 +93,7 @@ def amounts(text: str, number: int) -> str:
     return edits(text, number).replace("ingredients:\n", line, 1)
 
 
-def saves(site: Path, times: int = 40) -> None:
+def saves(site: Path, times: int = 30) -> None:
     """From the write of a recipe to the changed page in Chromium, at the sites' size."""
     from playwright.sync_api import sync_playwright
 
@@ -121,7 +121,7 @@ def saves(site: Path, times: int = 40) -> None:
         for what, written in (("words", edits), ("amounts", amounts)):
             taken: list[float] = []
             for number in range(times):
-                page.wait_for_timeout(300)
+                page.wait_for_timeout(1000)  # longer than a page waits before it is put in anew
                 text = written(first, number)
                 began = time.perf_counter()
                 file.write_text(text, "utf-8")
