@@ -18,11 +18,13 @@ from sitegen.dish import Dish
 from sitegen.finding.related import Relations
 from sitegen.images.photoset import PhotoSet
 from sitegen.pages import address
+from sitegen.pages.common import markdown_pages
 from sitegen.pages.groups import Group
-from sitegen.pages.layout import RELATED, _Layout, markdown_pages
+from sitegen.pages.layout import Layout
 from sitegen.pages.menu import Target, targets
 from sitegen.pages.page import Page
 from sitegen.pages.paging import Sheet
+from sitegen.pages.recipe_pages import RELATED
 from sitegen.pages.theme import Theme
 from sitegen.pages.view import listing
 
@@ -63,7 +65,7 @@ class Facts:
         """``early``: the whole site is not known yet, so that recipes are laid out with a gap."""
         self.collection, self.theme, self.photos, self.keys = collection, theme, photos, keys
         self.preview, self.early = preview, early
-        self.layout = _Layout(collection, theme, photos, preview)
+        self.layout = Layout(collection, theme, photos, preview)
         self._known: dict[Question, str] = {}
 
     @cached_property
@@ -235,7 +237,7 @@ _ANSWERS: Mapping[str, Callable[..., str]] = {
 Ask = Callable[[Question], None]
 
 
-class _Asking(_Layout):
+class _Asking(Layout):
     """A layout whose every question is heard. One for each page, so that nothing is remembered."""
 
     def __init__(self, facts: Facts, ask: Ask) -> None:
@@ -341,7 +343,7 @@ class _Asked(Mapping[str, T], Generic[T]):
         return len(self.real)
 
 
-def _rebound(make: Callable[[], Iterable[Page]], layout: _Layout) -> Callable[[], Iterable[Page]]:
+def _rebound(make: Callable[[], Iterable[Page]], layout: Layout) -> Callable[[], Iterable[Page]]:
     """The same entry of the plan, carried out by another layout."""
     if isinstance(make, partial):
         method, *rest = make.args

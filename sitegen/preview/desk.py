@@ -13,7 +13,7 @@ from urllib.parse import urlsplit
 from sitegen.finding.related import Relations
 from sitegen.gathering import Gathered, Gatherer, Progress
 from sitegen.images.cache import Cache
-from sitegen.pages.layout import LateLayout
+from sitegen.pages.late_layout import LateLayout
 from sitegen.pages.theme import Theme, load_theme, program_themes
 from sitegen.preview.start import Start
 from sitegen.problems import Problem, in_order

@@ -21,7 +21,7 @@ from statistics import median
 from typing import Any
 
 from sitegen.gathering import Gatherer
-from sitegen.pages.layout import LateLayout
+from sitegen.pages.late_layout import LateLayout
 from sitegen.pages.theme import load_theme
 from tests.benchmarks.make_site import make_site
 from tests.browser.served import serving

@@ -51,7 +51,7 @@ def stages(site_folder: Path, recipes: int) -> Callable[[Watch], None]:
     from sitegen.collection import Collection
     from sitegen.gathering import Gatherer
     from sitegen.kitchen.work_out import work_out
-    from sitegen.pages.layout import _Layout
+    from sitegen.pages.layout import Layout
     from sitegen.pages.theme import load_theme
     from sitegen.reading.read import read_recipe
     from sitegen.readthrough import read_through
@@ -82,7 +82,7 @@ def stages(site_folder: Path, recipes: int) -> Callable[[Watch], None]:
             slug: work_out(dish.recipe, larder, settings, {u: known[u] for u in dish.uses})[0]
             for slug, dish in known.items()
         }
-        layout = _Layout(Collection(site, fresh), theme, {}, preview=False)
+        layout = Layout(Collection(site, fresh), theme, {}, preview=False)
         layout.relations  # noqa: B018 - once for all
         for slug in slugs:
             with watch.on("recipe page"):

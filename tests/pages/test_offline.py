@@ -6,7 +6,7 @@ import json
 import re
 
 from sitegen.pages import lay_out
-from sitegen.pages.layout import LateLayout
+from sitegen.pages.late_layout import LateLayout
 from sitegen.pages.offline import worker
 from tests.pages.fixtures import collection
 

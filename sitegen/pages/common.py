@@ -1,0 +1,203 @@
+"""What every page of a site has in common: its frame, its links, its policy."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import replace
+from functools import cached_property, lru_cache, partial
+from typing import TYPE_CHECKING, Any
+
+from markupsafe import Markup
+
+from sitegen.dish import Dish
+from sitegen.images.photoset import PhotoSet
+from sitegen.pages import address, jsonld, sharing
+from sitegen.pages.links import link_writer
+from sitegen.pages.menu import Target, targets
+from sitegen.pages.page import Page
+from sitegen.pages.theme import PAGE_SHEET, Theme
+from sitegen.pages.view import Item
+
+if TYPE_CHECKING:
+    from sitegen.collection import Collection
+    from sitegen.reading.recipe import Recipe
+
+TEXT_SIZES = "(min-width: 42rem) 38rem, 92vw"
+"""How wide a picture inside a text is shown."""
+SITE_FILE = "content/site.yaml"
+
+POLICY = "; ".join(
+    (
+        "default-src 'none'",
+        "script-src 'self'",
+        "style-src 'self'",
+        "img-src 'self' data:",
+        "media-src 'self'",
+        "connect-src 'self'",
+        "manifest-src 'self'",
+        "worker-src 'self'",
+        "base-uri 'none'",
+        "form-action 'self'",
+    )
+)
+"""The content security policy of every page; it holds from disk as well."""
+
+
+@lru_cache(maxsize=64)
+def _policy(media_from: str) -> str:
+    return POLICY.replace("media-src 'self'", f"media-src 'self' {media_from}".rstrip())
+
+
+class Common:
+    """A site, and what its pages share."""
+
+    def __init__(
+        self,
+        collection: Collection,
+        theme: Theme,
+        photos: Mapping[str, PhotoSet],
+        preview: bool,
+    ) -> None:
+        self.collection, self.theme, self.photos = collection, theme, photos
+        self.settings = collection.site.settings
+        self.preview = preview
+        self.known = collection.dishes.keys()
+
+    @cached_property
+    def markdown_pages(self) -> Mapping[str, str]:
+        """The site's Markdown files and the pages that are made of them."""
+        return markdown_pages(self.collection)
+
+    @cached_property
+    def plain_titles(self) -> Sequence[tuple[str, str]]:
+        """Path and title of each plain page."""
+        return [(address.plain(p.slug), p.title) for p in self.collection.plain_pages]
+
+    @cached_property
+    def dishes(self) -> tuple[Dish, ...]:
+        """In title order, as the collection keeps them."""
+        return tuple(self.collection.dishes.values())
+
+    def writer(self, file: str, here: str, *, pictures: bool = True) -> Callable[[str], Markup]:
+        """What turns the HTML of ``file`` into HTML for the page ``here``."""
+
+        def draw(photo: PhotoSet, alt: str) -> str:
+            shown = replace(photo, alt=alt)
+            return str(self.picture(shown, partial(address.relative, here), TEXT_SIZES))
+
+        return link_writer(
+            file,
+            here,
+            self.markdown_pages,
+            paying=self.settings.paid_hosts,
+            photos=self.photos,
+            draw=draw if pictures else None,
+        )
+
+    @cached_property
+    def picture(self) -> Callable[..., str]:
+        """The theme's macro that draws a picture in every format."""
+        module = self.theme.environment.get_template("parts/photo.html").module
+        macro: Callable[..., str] = module.picture  # type: ignore[attr-defined]
+        return macro
+
+    def render(
+        self,
+        template: str,
+        here: str,
+        kind: str,
+        title: str,
+        description: str,
+        *,
+        nodes: Sequence[jsonld.Node] = (),
+        inputs: tuple[str, ...],
+        hidden: bool = False,
+        rooted: bool = False,
+        canonical_of: str = "",
+        shares: Recipe | None = None,
+        shows: PhotoSet | None = None,
+        **more: Any,
+    ) -> Page:
+        """A page of a template, in the frame that all have; ``more`` is what the template is given besides."""
+        base = self.settings.address
+
+        to = partial(address.from_root, base) if rooted else address.namer(here)
+        addresses = self.theme.addresses
+
+        def asset(name: str) -> str:
+            return to(addresses[name])
+
+        canonical = address.absolute(base, canonical_of or here) if base else ""
+        context: dict[str, Any] = {
+            "site": self.settings,
+            "policy": _policy(more.pop("media_from", "")),
+            "here": here,
+            "to": to,
+            "asset": asset,
+            "addresses": address,
+            "page_title": title,
+            "page_description": description,
+            "canonical": canonical,
+            "hidden": hidden or self.preview,
+            "share": ()
+            if hidden or self.preview
+            else sharing.properties(
+                self.settings,
+                title,
+                description,
+                canonical,
+                recipe=shares,
+                photo=shows,
+                icon=self.theme.asset(sharing.ICON) if self.theme.has(sharing.ICON) else "",
+            ),
+            "worker": "" if self.preview or rooted else to(address.WORKER),
+            "sheets": [PAGE_SHEET],
+            "theme_colours": {
+                "light": self.theme.colours.get("paper", "#ffffff"),
+                "dark": self.theme.colours.get("dark-paper", "#000000"),
+            },
+            "has_feeds": bool(base),
+            "structured": jsonld.script_text(jsonld.graph(nodes)) if nodes else "",
+            "body_class": f"page-{kind}",
+            "menu": self.menu(here, to),
+            "plain_links": [Item(title, to(path)) for path, title in self.plain_titles],
+        }
+        html = self.theme.environment.get_template(template).render(context | more)
+        if self.settings.minify:
+            from sitegen.pages.small import small_page
+
+            html = small_page(html)
+        return Page(here, html.encode(), kind, (*inputs, *self.theme.references(template)))
+
+    @cached_property
+    def menu_targets(self) -> tuple[Target, ...]:
+        """What the links of the head lead to."""
+        return tuple(targets(self.settings, self.markdown_pages))
+
+    def menu(self, here: str, to: Callable[[str], str]) -> list[dict[str, Any]]:
+        """The links of the head as the page ``here`` writes them."""
+        return [
+            {
+                "label": target.label,
+                "href": target.path if target.outside else to(target.path),
+                "current": target.path == here,
+            }
+            for target in self.menu_targets
+        ]
+
+    def recipe_files(self, dish: Dish, users: Sequence[Dish]) -> tuple[str, ...]:
+        """The author's files that a page of a dish is made of."""
+        used = [self.collection.dishes[s] for s in dish.uses if s in self.known]
+        return (SITE_FILE, dish.recipe.file, *(d.recipe.file for d in (*used, *users)))
+
+    def all_files(self) -> tuple[str, ...]:
+        """Every file of the author's that has a page."""
+        plain = (page.file for page in self.collection.plain_pages)
+        return (SITE_FILE, *(dish.recipe.file for dish in self.dishes), *plain)
+
+
+def markdown_pages(collection: Collection) -> dict[str, str]:
+    """The site's Markdown files and the pages that are made of them."""
+    return {dish.recipe.file: address.recipe(slug) for slug, dish in collection.dishes.items()} | {
+        page.file: address.plain(page.slug) for page in collection.plain_pages
+    }
