@@ -3,7 +3,8 @@
 Most editors write a temporary file and rename it over the old one, others write twice: so folders
 are watched, not files. A save is over when nobody has the file open for writing any more and it is
 neither gone nor empty; then a few milliseconds without a further event are enough. Many files at
-once, as a change of branch writes them, are waited for longer and taken together.
+once are waited for longer and taken together; and while git changes the files of a branch, which
+it says by a lock of its own, nothing is read.
 """
 
 from __future__ import annotations
@@ -31,6 +32,8 @@ PATIENCE = 0.3
 """Seconds after which a few files are read though events keep coming."""
 MANY_PATIENCE = 3.0
 """The same for many."""
+GIT_PATIENCE = 30.0
+"""Seconds after which git's lock is taken for one that was left behind."""
 TOO_MANY = 1000
 """Names beyond which the system may have dropped some: then everything is looked at."""
 _WRITES = {"created", "modified", "moved", "deleted", "closed"}
@@ -128,13 +131,15 @@ class Watch:
         while not self._ended:
             many = self._whole or len(self._names) > MANY
             patience = MANY_PATIENCE if many else PATIENCE
+            if git_writes(self._folders):
+                patience = GIT_PATIENCE
             if time.monotonic() - began > patience:
                 return
             quiet = MANY_QUIET if many else UNFINISHED if self._is_unfinished() else QUIET
             before = self._events
             self._heard.wait(quiet)
             finished = many or quiet == UNFINISHED or not self._is_unfinished()
-            if self._events == before and finished:
+            if self._events == before and finished and not git_writes(self._folders):
                 return
 
     def _is_unfinished(self) -> bool:
@@ -147,6 +152,18 @@ class _Ear(FileSystemEventHandler):
 
     def on_any_event(self, event: FileSystemEvent) -> None:
         self._hear(event)
+
+
+def git_writes(folders: Sequence[Path]) -> bool:
+    """Whether git is at work on a repository that one of the folders lies in."""
+    for above in {parent for folder in folders for parent in folder.parents}:
+        try:
+            since = (above / ".git" / "index.lock").stat().st_mtime
+        except OSError:
+            continue
+        if time.time() - since < GIT_PATIENCE:
+            return True
+    return False
 
 
 def _is_gone_or_empty(path: Path) -> bool:

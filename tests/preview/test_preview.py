@@ -376,11 +376,12 @@ def test_errors_of_the_whole_site_stop_no_page(open_preview: Callable[..., Previ
         next(events)
 
 
-def test_a_change_of_branch_is_no_storm_of_editions(open_preview: Callable[..., Preview]) -> None:
-    """500 files written by git itself are looked at when git is done, and the end is right."""
+def titles(edition: Edition) -> set[str]:
+    return {page.title for page in edition.gathered.collection.plain_pages}
 
-    def titles(edition: Edition) -> set[str]:
-        return {page.title for page in edition.gathered.collection.plain_pages}
+
+def test_a_change_of_branch_comes_as_one_edition(open_preview: Callable[..., Preview]) -> None:
+    """500 files written by git itself: nobody sees a site that is half the one, half the other."""
 
     def git(*words: str) -> None:
         names = ("-c", "user.name=a", "-c", "user.email=a@kitchen.example")
@@ -404,12 +405,40 @@ def test_a_change_of_branch_is_no_storm_of_editions(open_preview: Callable[..., 
     time.sleep(0.5)  # what the commit did is over
     assert preview.desk.edition.number == number
     git("checkout", "-q", "before")
-    until = time.monotonic() + PATIENCE
-    edition = preview.desk.edition
-    while titles(edition) != {"Before"} and time.monotonic() < until:
-        edition = preview.desk.wait_after(edition.number, 1) or edition
+    edition = preview.desk.wait_after(number, PATIENCE)
+    assert edition is not None
+    assert edition.number == number + 1
     assert titles(edition) == {"Before"}
-    assert edition.number <= number + 3  # one, if nothing holds git up in the middle
+
+
+def test_nothing_is_read_while_git_is_at_work(open_preview: Callable[..., Preview]) -> None:
+    """However long git is held up between two files, and however few it has written."""
+    files = [f"content/pages/page-{number}.md" for number in range(8)]
+    preview = open_preview(dict.fromkeys(files, "---\ntitle: Before\n---\nWords.\n"))
+    lock = preview.folder / ".git" / "index.lock"
+    write(lock, "")
+    number = preview.desk.edition.number
+    for file in files:
+        write(preview.folder / file, "---\ntitle: After\n---\nWords.\n")
+        time.sleep(0.25)
+    assert preview.desk.edition.number == number
+    lock.unlink()
+    edition = preview.desk.wait_after(number, PATIENCE)
+    assert edition is not None
+    assert (edition.number, titles(edition)) == (number + 1, {"After"})
+
+
+def test_a_lock_that_git_has_left_behind_holds_nothing_up(
+    open_preview: Callable[..., Preview],
+) -> None:
+    preview = open_preview()
+    lock = preview.folder / ".git" / "index.lock"
+    write(lock, "")
+    os.utime(lock, (1, 1))
+    save_plainly(preview.folder / SOUP, recipe("A new name"))
+    edition = preview.desk.wait_after(1, PATIENCE)
+    assert edition is not None
+    assert edition.gathered.collection.dishes["lentil-soup"].recipe.title == "A new name"
 
 
 def test_a_save_in_two_halves_is_seen_whole(open_preview: Callable[..., Preview]) -> None:
