@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from copy import copy
 from dataclasses import dataclass
+from difflib import get_close_matches
 from fractions import Fraction
 from functools import lru_cache
 from pathlib import PurePosixPath
@@ -232,7 +233,8 @@ class _Body:
                 "method-missing",
                 max(1, len(self.source.text.split("\n"))),
                 f"there is no '## {self.settings.method_heading}'",
-                "write the steps as a numbered list under that heading",
+                self._nearly_method([section.name for section in sections])
+                or "write the steps as a numbered list under that heading",
             )
         elif not any(part.steps for part in method):
             self._problem(
@@ -245,6 +247,12 @@ class _Body:
             )
         pictures = pictures_of(shown, self.source, 0, self.problems)
         return _Text(intro, method, tuple(sections), pictures)
+
+    def _nearly_method(self, names: list[str]) -> str:
+        """A hint that names the heading which is meant for the method, if one is nearly spelt so."""
+        meant = self.settings.method_heading
+        near = get_close_matches(meant, names, n=1, cutoff=0.7)
+        return f"if '## {near[0]}' is meant for it, spell it '## {meant}'" if near else ""
 
     def _is_method(self, heading: Token) -> bool:
         return heading.content.strip().casefold() == self.settings.method_heading.casefold()

@@ -153,6 +153,7 @@ FILE = [
     ("---\nAn", "An", "fence", 22, 1, "never closed", "after the last field"),
     ("---\nAn", "---\ntitle: x\n---\nAn", "second-document", 21, 1, "more fields", "move them"),
     ("## Method", "## Way", "method-missing", 32, 1, "## Method", "numbered list"),
+    ("## Method", "## Mehtod", "method-missing", 32, 1, "## Method", "if '## Mehtod' is meant"),
     ("1. Melt", "Melt", "method-empty", 23, 1, "no numbered steps", "'1. '"),
     ("## Keeping", "## Method\n\n1. Eat.", "method-twice", 29, 1, "twice", "one of them"),
     ("An introduction", "# Broth\n\nHello", "heading-one", 21, 1, "'#'", "use '##'"),
