@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import json
-import os
 from pathlib import Path
 from typing import Any
+
+from sitegen.wholefile import put_whole
 
 NAME = ".sitegen"
 
@@ -45,10 +46,6 @@ def read_json(path: Path) -> dict[str, Any] | None:
 
 def write_json(path: Path, data: dict[str, Any]) -> None:
     """Write a JSON object so that a reader sees the old one or the new one, never half of one."""
+    whole = json.dumps(data, ensure_ascii=False, sort_keys=True)  # indented is much slower
     path.parent.mkdir(parents=True, exist_ok=True)
-    partial = path.with_name(f"{path.name}.{os.getpid()}.part")
-    with partial.open("w", encoding="utf-8") as file:
-        file.write(json.dumps(data, ensure_ascii=False, sort_keys=True))  # indented is much slower
-        file.flush()
-        os.fsync(file.fileno())
-    partial.replace(path)
+    put_whole(path, whole.encode(), lasting=True)

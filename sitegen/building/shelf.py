@@ -8,9 +8,9 @@ few classes that are kept can be read from it, whoever wrote it.
 from __future__ import annotations
 
 import io
-import os
 import pickle
 from collections.abc import Mapping
+from contextlib import suppress
 from dataclasses import dataclass, field
 from hashlib import sha256
 from pathlib import Path
@@ -18,6 +18,7 @@ from typing import Any
 
 from sitegen.building.leaf import Leaf
 from sitegen.pages.asking import Laid
+from sitegen.wholefile import put_whole
 
 _ALLOWED = {
     "sitegen.building.leaf": {"Leaf"},
@@ -66,13 +67,9 @@ def take(path: Path, program: str) -> Shelf:
 def put(path: Path, program: str, shelf: Shelf) -> None:
     """Keep a shelf; a folder that can't be written is no reason to fail."""
     body = program.encode() + dumped(shelf)
-    partial = path.with_name(f"{path.name}.{os.getpid()}.part")
-    try:
+    with suppress(OSError):
         path.parent.mkdir(parents=True, exist_ok=True)
-        partial.write_bytes(sha256(body).digest() + body)
-        partial.replace(path)
-    except OSError:
-        partial.unlink(missing_ok=True)
+        put_whole(path, sha256(body).digest() + body)
 
 
 def dumped(thing: object) -> bytes:

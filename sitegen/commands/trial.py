@@ -231,14 +231,8 @@ def _compare(gathered: Gathered, log: Log, pair: tuple[str, str], form: str) -> 
 def _side_by_side(found: Comparison) -> list[str]:
     title = found.b.dish.recipe.title
     lines = [title, f"{'':<30}{found.a.label:>17}{found.b.label:>17}"]
-    for name, rows in (
-        ("Amounts", found.amounts),
-        (f"Per cent of {found.base}", found.ratios),
-        ("A portion", found.nutrition),
-        ("Yields", found.yields),
-    ):
-        if rows:
-            lines += ["", click.style(name, bold=True), *map(_row, rows)]
+    for name, rows in found.tables():
+        lines += ["", click.style(name, bold=True), *map(_row, rows)]
     lines += ["", click.style("Changed", bold=True)]
     lines += [f"  {_short(change.words())}" for change in found.changes] or ["  nothing"]
     return lines

@@ -6,12 +6,13 @@ SHA-256 of what follows; an entry that does not match is ignored and made anew.
 
 from __future__ import annotations
 
-import os
 import re
 from collections.abc import Iterable
+from contextlib import suppress
 from hashlib import sha256
 from pathlib import Path
-from threading import get_ident
+
+from sitegen.wholefile import put_whole
 
 
 class Cache:
@@ -31,14 +32,10 @@ class Cache:
 
     def put(self, key: str, content: bytes) -> None:
         """Keep bytes; a cache that can't be written is no reason to fail."""
-        path = self._path(key)
-        partial = path.with_name(f"{path.name}.{os.getpid()}-{get_ident()}.part")
-        try:
+        with suppress(OSError):
+            path = self._path(key)
             path.parent.mkdir(parents=True, exist_ok=True)
-            partial.write_bytes(sha256(content).digest() + content)
-            partial.replace(path)
-        except OSError:
-            partial.unlink(missing_ok=True)
+            put_whole(path, sha256(content).digest() + content)
 
     def prune(self, keys: Iterable[str]) -> int:
         """Remove every entry but those of ``keys``; how many went. Other files are left alone."""

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import marshal
-import os
 import shutil
 import sys
 from contextlib import suppress
@@ -14,6 +13,7 @@ from pathlib import Path
 
 from jinja2.bccache import Bucket, BytecodeCache
 
+from sitegen.wholefile import put_whole
 from sitegen.workroom import Workroom
 
 
@@ -35,10 +35,8 @@ class Compiled(BytecodeCache):
     def dump_bytecode(self, bucket: Bucket) -> None:
         """Keep a template: whole, or not at all."""
         code = marshal.dumps(bucket.code)
-        partial = self.folder / f"{bucket.key}.{os.getpid()}.part"
         with suppress(OSError):
-            partial.write_bytes(_seal(bucket, code) + code)
-            partial.replace(self.folder / bucket.key)
+            put_whole(self.folder / bucket.key, _seal(bucket, code) + code)
 
 
 def _seal(bucket: Bucket, code: bytes) -> bytes:

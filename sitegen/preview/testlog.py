@@ -164,14 +164,8 @@ def _side_by_side(
 
 def _tables(found: Comparison) -> Iterator[str]:
     head = ("", found.a.label, found.b.label, "")
-    for name, rows in (
-        ("Amounts", found.amounts),
-        (f"Per cent of {found.base}", found.ratios),
-        ("A portion", found.nutrition),
-        ("Yields", found.yields),
-    ):
-        if rows:
-            yield _table(head, [_row(row) for row in rows], name, "wide pair")
+    for name, rows in found.tables():
+        yield _table(head, [_row(row) for row in rows], name, "wide pair")
 
 
 def _row(row: Row) -> str:

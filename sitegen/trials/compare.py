@@ -84,6 +84,16 @@ class Comparison:
     nutrition: tuple[Row, ...]
     yields: tuple[Row, ...]
 
+    def tables(self) -> list[tuple[str, tuple[Row, ...]]]:
+        """The tables that have rows, in the order in which a cook asks, each with its heading."""
+        every = [
+            ("Amounts", self.amounts),
+            (f"Per cent of {self.base}", self.ratios),
+            ("A portion", self.nutrition),
+            ("Yields", self.yields),
+        ]
+        return [(heading, rows) for heading, rows in every if rows]
+
     def as_json(self) -> dict[str, Any]:
         """For ``--format json``."""
         return {
