@@ -5,6 +5,7 @@ from __future__ import annotations
 import io
 import os
 import random
+import shutil
 import signal
 import subprocess
 import sys
@@ -18,6 +19,7 @@ from sitegen.building.build import Unsuitable, build
 from sitegen.building.lock import only_one
 from sitegen.building.report import BuildReport
 from sitegen.cli import main
+from tests import tools
 from tests.sites import SITE, SOUP, recipe, write, write_site
 
 
@@ -84,6 +86,25 @@ def test_the_same_content_gives_the_same_bytes_anywhere(tmp_path: Path, zone: st
         capture_output=True,
         check=True,
     )
+    assert held(other / "output") == held(first)
+
+
+def test_a_locale_with_its_own_letters_and_commas_changes_nothing(tmp_path: Path) -> None:
+    """Turkish has a dotless i and a comma among digits; the locale is compiled for this test alone."""
+    if not (shutil.which("localedef") and Path("/usr/share/i18n/locales/tr_TR").is_file()):
+        tools.missing("localedef with its sources (Debian: locales)")
+    made = tmp_path / "locales" / "tr_TR.UTF-8"
+    made.parent.mkdir()
+    command = ["localedef", "-i", "tr_TR", "-f", "UTF-8", str(made)]
+    subprocess.run(command, capture_output=True, check=True)
+    env = {**os.environ, "LOCPATH": str(made.parent), "LC_ALL": "tr_TR.UTF-8"}
+    say = "import locale; locale.setlocale(locale.LC_ALL, ''); print(locale.str(0.5))"
+    said = subprocess.run([sys.executable, "-c", say], env=env, capture_output=True, check=True)
+    assert said.stdout.strip() == b"0,5", "the locale is not in force, so this would test nothing"
+    first = build(write_site(tmp_path / "one", FILES)).folder
+    other = write_site(tmp_path / "two", FILES)
+    command = [sys.executable, "-m", "sitegen", "build"]
+    subprocess.run(command, cwd=other, env=env, capture_output=True, check=True)
     assert held(other / "output") == held(first)
 
 
