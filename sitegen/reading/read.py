@@ -14,6 +14,7 @@ from typing import Any
 from markdown_it.token import Token
 
 from sitegen.problems import Problem
+from sitegen.reading import misread
 from sitegen.reading.frontmatter import RecipeFields, VideoFields, check_fields
 from sitegen.reading.ingredients import read_ingredients
 from sitegen.reading.markdown import LARGEST, blocks, method_parser, parser, read_inline
@@ -94,6 +95,7 @@ def read_recipe(source: Source, settings: Settings) -> tuple[Recipe | None, list
     text = _Body(source, halves.body_line, settings, problems).read(parts)
     recipe = _recipe(source, tree, fields, parts, text)
     _cross_check(recipe, tree, settings, problems)
+    misread.report(source, problems)
     return (None if any(p.severity == "error" for p in problems) else recipe), problems
 
 

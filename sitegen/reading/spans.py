@@ -52,7 +52,7 @@ _HEAT = re.compile(
       (?:(?P<before>(?i:fan|conventional))(?:\s+oven)?\s+)?(?<![.,])
       (?P<from>\d{{2,4}})(?:\s*(?:{_DEGREE}\s?[CF]?)?\s*(?:[–—-]|to)\s*(?P<to>\d{{2,4}}))?\s*
       (?:{_DEGREE}\s?|degrees\s+|deg\s+)?
-      (?P<unit>[CF]|(?<=[\d°º˚])[cf]|Celsius|Fahrenheit)(?![\w’'])
+      (?P<unit>[CF]|(?<=[\d°º˚])[cf]|[Cc]elsius|[Cc]entigrade|[Ff]ahrenheit)(?![\w’'])
       (?:[\s,]*\(?(?P<air>(?i:{_AIR}))(?:\s+oven)?\b(?!\s*\d)\)?)?
     | (?i:gas)(?:\s+(?i:mark))?\s+(?P<gas>\d{{1,2}}|[¼½])(?!\w)
     )""",
@@ -87,7 +87,7 @@ class Spotted:
 
 # What must be in a text for the patterns above to fit: told far faster than that they don't.
 _FIGURE = re.compile(r"[\d¼½¾⅓⅔]")
-_SCALE = re.compile(r"[CF]|[\d°º˚][cf]|(?i:gas)")
+_SCALE = re.compile(r"[CF]|[\d°º˚][cf]|(?i:gas)|degr|celsius|centigr|fahren")
 _SIZED = ("cm", "mm", "inch", "round", "square", "tin", "pan", "cake")  # "9 in round", "9 in tin"
 _HOUR = re.compile(r"hour|hr|min|sec|day|h\b", re.IGNORECASE)
 

@@ -16,6 +16,7 @@ from sitegen.readthrough import (
     divided_unsaid,
     energy_unlikely,
     heading_skipped,
+    heat_scale_unsaid,
     ingredient_never_used,
     ingredient_not_listed,
     ingredient_order,
@@ -168,6 +169,11 @@ RULES: tuple[Rule, ...] = (
     Rule(
         "oven-pair", "error", oven_pair.check,
         "one of the two is wrong, and half of the readers bake by it", _OVENS,
+    ),
+    Rule(
+        "heat-scale-unsaid", "advice", heat_scale_unsaid.check,
+        "a warm plate at 200 °F is a hot oven at 200 °C, and half of the readers know only one of them",
+        _OVENS,
     ),
     Rule(
         "tin-unsized", "advice", tin_unsized.check,
