@@ -114,7 +114,8 @@ class Facts:
     def _of_list(self, group: Group, sheet: Sheet) -> list[object]:
         """What a page of a list shows, which is little of each of its dishes and none of the others'."""
         shown = group.dishes[sheet.start : sheet.stop]
-        listed = [self.answer(("listed", dish.recipe.slug)) for dish in shown]
+        slugs = [dish.recipe.slug for dish in shown]
+        listed = [self.answer((kind, slug)) for slug in slugs for kind in ("listed", "photo")]
         return [replace(group, dishes=()), len(group.dishes), sheet, listed]
 
     def plan(self) -> Iterator[tuple[str, Callable[[], Iterable[Page]]]]:
@@ -255,6 +256,11 @@ class _Asking(Layout):
         if RELATED.encode() in frame.content:
             self.gap = dish.recipe.slug
         return frame
+
+    def list_page(self, group: Group, sheet: Sheet) -> Page:
+        """A page of a list; the photos that it shows are in its mark, with all else of its dishes."""
+        self.photos = self.facts.photos
+        return super().list_page(group, sheet)
 
     @cached_property
     def markdown_pages(self) -> Mapping[str, str]:
