@@ -126,6 +126,7 @@ def bind(thing: LateRecipe | LateDish | LateSource, whole: Callable[[], Any]) ->
 
 def load_noting_modules() -> None:
     """Import every module that marks functions, so that no note is missed."""
+    import sitegen.building.told
     import sitegen.pages.feeds
     import sitegen.pages.search
     import sitegen.references  # noqa: F401

@@ -82,6 +82,7 @@ def build(
             kinds["picture"] += _add_photos(gathered, staging, workroom, progress)
             placed = staging.put_in_place()
             works.keep()
+            changes = works.changes(gathered)
             _prune(gathered, workroom)
         finally:
             staging.discard()
@@ -93,6 +94,7 @@ def build(
         drafts=gathered.drafts,
         pages=dict(sorted(kinds.items())),
         placed=placed,
+        changes=changes,
         seconds=time.perf_counter() - began,
         finished_earlier=finished,
     )

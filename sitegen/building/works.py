@@ -13,7 +13,9 @@ from sitegen.building.hands import done
 from sitegen.building.leaf import ABSENT, Bench, Leaf, key_of
 from sitegen.building.placing import Staging
 from sitegen.building.program import program_mark
+from sitegen.building.report import Changes
 from sitegen.building.shelf import Shelf, put, take
+from sitegen.building.told import renew
 from sitegen.collection import PlainPage
 from sitegen.gathering import Gathered, Progress
 from sitegen.larder.larder import Larder
@@ -39,6 +41,7 @@ class Works:
     ) -> None:
         self.folder, self.staging, self.progress = folder, staging, progress
         self.theme: tuple[Theme | None, list[Problem]] | None = None
+        self._workroom = workroom
         self._file = workroom.folder / "kept" / "site"
         self._old = take(self._file, program_mark())
         self._new = Shelf()
@@ -125,6 +128,11 @@ class Works:
 
         leaves = {f: replace(leaf, laid={}) for f, leaf in self._new.leaves.items()}
         put(self._file, program_mark(), Shelf(leaves, self._new.pages_of, self._new.laid))
+
+    def changes(self, gathered: Gathered) -> Changes:
+        """What is told otherwise than by the last build; what this one tells is kept for the next."""
+        dishes = list(gathered.collection.dishes.values())
+        return renew(self._workroom, self._new.leaves, dishes)
 
     def _filled(self, facts: Facts, name: str, frame: Laid) -> Laid | Problem:
         """A recipe's page that was laid out but for its related recipes."""

@@ -13,7 +13,7 @@ import click
 from sitegen.commands.shared import colours, find_site, site_option
 
 if TYPE_CHECKING:
-    from sitegen.building.report import BuildReport
+    from sitegen.building.report import BuildReport, Changes
     from sitegen.gathering import Progress
 
 
@@ -75,6 +75,7 @@ def _tell(report: BuildReport, folder: Path) -> None:
         click.echo(
             f"{path} had been changed by hand; that copy is now in .sitegen/set-aside/.", err=True
         )
+    _tell_changes(report.changes, folder)
     placed = report.placed
     parts = [counted(report.recipes, "recipe"), counted(report.photos, "photo")]
     files = sum(report.pages.values())
@@ -87,6 +88,34 @@ def _tell(report: BuildReport, folder: Path) -> None:
         f"{', '.join(parts)}: {counted(files, 'file')} ({changed}) "
         f"in {report.folder}, {report.seconds:.1f} s."
     )
+
+
+MOST = 12
+"""Recipes told otherwise that are shown in full."""
+
+
+def _tell_changes(changes: Changes, folder: Path) -> None:
+    """What readers are told otherwise than by the last build, though its author did not write so."""
+    from sitegen.reporting import counted
+
+    if not changes.recipes:
+        return
+    lines = []
+    for one in changes.recipes:
+        inside = f" (in it, edited: {', '.join(one.edited)})" if one.edited else ""
+        lines.append([f"{one.file}{inside}", *(f"  {said}" for said in (*one.harm, *one.figures))])
+    click.echo("Readers are told otherwise than by the last build:", err=True)
+    for block in lines[:MOST]:
+        click.echo("\n".join(f"  {line}" for line in block), err=True)
+    if len(lines) > MOST:
+        from sitegen.workroom import NAME
+
+        whole = folder / NAME / "changes.txt"
+        whole.write_text("\n".join("\n".join(block) for block in lines) + "\n", encoding="utf-8")
+        more = counted(len(lines) - MOST, "more recipe")
+        click.echo(f"  … and {more}; all of it is in {NAME}/changes.txt.", err=True)
+    if changes.since:
+        click.echo(f"Changed since then: {', '.join(changes.since)}.", err=True)
 
 
 @contextmanager
