@@ -111,16 +111,27 @@ def _paired_c(conventional_f: int) -> int:
     return _dial_c(celsius(Fraction(conventional_f)))
 
 
+_WARM = 50
+"""°C from which a temperature may be one that makes food safe."""
+
+
 def core(heat: Temperature) -> tuple[int, int]:
-    """A core temperature in °C and °F; the one worked out is never rounded downwards.
+    """A temperature inside food in °C and °F, to the degree.
+
+    From 50 °C the one worked out is never rounded downwards, since germs die by it; a dough's or a
+    cellar's warmth is rounded to the nearest.
 
     >>> from sitegen.reading.source import Place
     >>> core(Temperature(Place(1, 1), "74 °C", Fraction(74), "C", "core"))
     (74, 166)
+    >>> core(Temperature(Place(1, 1), "14 °C", Fraction(14), "C", "core"))
+    (14, 57)
     """
-    if heat.unit == "C":
-        return int(heat.value), -(-fahrenheit(heat.value) // 1)
-    return -(-celsius(heat.value) // 1), int(heat.value)
+    of_c = heat.unit == "C"
+    exact = fahrenheit(heat.value) if of_c else celsius(heat.value)
+    safe = (heat.value if of_c else exact) >= _WARM
+    other = -(-exact // 1) if safe else int(half_up(exact, Fraction(1)))
+    return (int(heat.value), other) if of_c else (other, int(heat.value))
 
 
 # Published pairs, printed as the authority prints them: USDA FSIS safe minimum temperatures.
