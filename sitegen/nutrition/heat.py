@@ -12,6 +12,7 @@ from functools import lru_cache
 from typing import Final
 
 from sitegen.reading.recipe import Mention, Recipe, Step, TimeSpan
+from sitegen.reading.spans import INSTEAD
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,6 +43,7 @@ _SENSES: Final = {
     ),
     **dict.fromkeys(("brown", "browned"), _SAYS_BROWN),
     **dict.fromkeys(("flame", "flamed", "ignite"), _SAYS_FLAMED),
+    "cooker": _SAYS_WET,  # slow or pressure: a lid keeps the wet in
     **dict.fromkeys(("brush", "drizzle", "sprinkle"), _SAYS_ON_TOP),
     **dict.fromkeys(
         "fridge rest rests resting stand stands leave prove proves rise rises overnight".split(),
@@ -177,6 +179,9 @@ def _minutes_of_heat(step: Step) -> float:
     breaks = [m.span() for m in _CLAUSE.finditer(step.text)] if times else []
     for time in times:
         found = step.text.find(time.text, at)
+        if found > 0 and INSTEAD.search(step.text, max(0, found - 40), found):
+            at = found + len(time.text)
+            continue
         clause = _clause(step.text, breaks, max(0, found)).lower()
         at = max(at, found + len(time.text)) if found >= 0 else at
         senses = _senses(clause)

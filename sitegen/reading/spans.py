@@ -14,7 +14,21 @@ from sitegen.reading.recipe import Length, Temperature, TimeSpan
 from sitegen.reading.source import Place
 
 _N = r"(?:\d+(?:[.,]\d+)?(?:\s?[¼½¾⅓⅔])?|[¼½¾⅓⅔]|\d+\s\d/\d|\d/\d)"
-_WORDS = r"one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve"
+_SPELT = {
+    word: value
+    for value, word in enumerate(
+        "one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen "
+        "sixteen seventeen eighteen nineteen".split(),
+        1,
+    )
+}
+_TENS = {"twenty": 20, "thirty": 30, "forty": 40, "fifty": 50, "sixty": 60, "ninety": 90}
+_WORDS = (
+    rf"(?:{'|'.join(_TENS)})(?:[- ](?:one|two|three|four|five|six|seven|eight|nine))?"
+    rf"|{'|'.join(sorted(_SPELT, key=len, reverse=True))}"
+)
+_PARTS = {"half": Fraction(1, 2), "quarter": Fraction(1, 4), "quarters": Fraction(3, 4)}
+_AND = r"\s+and\s+(?:a\s+(?:half|quarter)|three[- ]quarters)\b"
 _UNITS = {"s": 1, "m": 60, "h": 3600, "d": 86400}
 _UNIT = r"(?:seconds?|secs?|minutes?|mins?|hours?|hrs?|h|days?)"
 
@@ -22,9 +36,12 @@ _SMALLER = r"(?:seconds?|secs?|s|minutes?|mins?)"
 
 _TIME = re.compile(
     rf"""(?<![\w.,/])(?:
-      (?P<idiom>(?:another\s+)?(?:half\s+an\s+hour|(?:a\s+)?quarter\s+of\s+an\s+hour
-        |three[- ]quarters\s+of\s+an\s+hour|an\s+hour\s+and\s+a\s+half|an\s+hour|a\s+minute))
-    | (?P<from>{_N}|(?:{_WORDS})\b)(?:\s*(?:[–—-]|\bto\b|\bor\b)\s*(?P<to>{_N}|(?:{_WORDS})\b))?
+      (?P<idiom>(?:another\s+)?(?:half\s+an\s+hour|half\s+a\s+minute|(?:a\s+)?quarter\s+of\s+an\s+hour
+        |three[- ]quarters\s+of\s+an\s+hour|an?\s+(?:hour|minute)\s+or\s+(?:two|so)
+        |a\s+couple\s+of\s+(?:hours|minutes)
+        |an\s+hour(?:{_AND}|\s+and\s+(?P<over>{_N}|(?:{_WORDS})\b)[\s-]?min(?:ute)?s?\b)?|a\s+minute))
+    | (?P<from>{_N}|(?:{_WORDS})\b)(?P<fromand>{_AND})?
+      (?:\s*(?:[–—-]|\bto\b|\bor\b)\s*(?P<to>{_N}|(?:{_WORDS})\b)(?P<toand>{_AND})?)?
       [\s-]?(?P<unit>{_UNIT})(?![\w’'])
       (?:\s*(?:,|and)?\s*(?P<more>{_N})\s*(?P<moreunit>{_SMALLER})(?![\w’']))?
       (?:\s*(?:[–—-]|\bto\b|\bor\b)\s*(?P<till>{_N})[\s-]?(?P<tillunit>{_UNIT})(?![\w’'])
@@ -39,9 +56,11 @@ _IDIOMS = {
     "a quarter of an hour": 900,
     "three-quarters of an hour": 2700,
     "three quarters of an hour": 2700,
-    "an hour and a half": 5400,
+    "half a minute": 30,
     "an hour": 3600,
     "a minute": 60,
+    "a couple of hours": 7200,
+    "a couple of minutes": 120,
 }
 
 _AIR = r"(?:fan(?:[- ](?:forced|assisted))?|convection|conventional|no[- ]fan|without\s(?:a\s)?fan|static)"
@@ -72,6 +91,13 @@ _INSIDE = re.compile(
 )
 _OIL = re.compile(r"\b(?:oil|fryer|deep|frying|fat|syrup|sugar|caramel)\b", re.IGNORECASE)
 _OVEN = re.compile(r"\b(?:oven|bake|roast|preheat|grill|gas)\b", re.IGNORECASE)
+
+INSTEAD = re.compile(
+    r"\bor (?:cook )?(?:on |at )?(?:a )?(?:high|low|full|medium|auto)(?: heat| power| setting)?"
+    r"(?: for)?(?: about| around)?\s*\Z",
+    re.IGNORECASE,
+)
+"""Ends the words before a time that stands in place of the one before it: ``or high for 5 hours``."""
 
 LONGEST_TIMER = 48 * 3600
 
@@ -118,7 +144,10 @@ def spot(text: str, place: Place, lead: str = "") -> list[Spotted]:
 
 @lru_cache(maxsize=1024)
 def number(text: str) -> Fraction:
-    """A number that the patterns above matched."""
+    """A number that the patterns above matched, in figures or in words."""
+    ten, _, one = text.strip().lower().replace(" ", "-").partition("-")
+    if ten in _TENS or (ten in _SPELT and not one):
+        return Fraction(_TENS.get(ten, 0) + _SPELT.get(one or ten, 0))
     try:
         found = scan_number(text.strip().lower(), 0)
     except Unreadable:
@@ -138,14 +167,26 @@ def duration(text: str) -> int | None:
 def _seconds(found: re.Match[str]) -> tuple[int, int | None]:
     if found["idiom"]:
         words = re.sub(r"^another\s+", "", " ".join(fold(found["idiom"]).split()))
-        return _IDIOMS[words], None
+        if words.endswith(" or two"):
+            one = _IDIOMS[words.removesuffix(" or two")]
+            return one, 2 * one
+        hour, _, over = words.removesuffix(" or so").partition(" and ")
+        more = int(number(found["over"]) * 60) if found["over"] else int(_part_of(over) * 3600)
+        return _IDIOMS[hour] + more, None
     unit = _UNITS[fold(found["unit"][0])]
     more = _part(found, "more")
-    first = int(number(found["from"]) * unit) + more
-    last = int(number(found["to"]) * unit) + more if found["to"] else None
+    first = int((number(found["from"]) + _part_of(found["fromand"])) * unit) + more
+    last = (
+        int((number(found["to"]) + _part_of(found["toand"])) * unit) + more if found["to"] else None
+    )
     if found["till"]:
         last = _part(found, "till") + _part(found, "tillmore")
     return first, last if last and last > first else None
+
+
+def _part_of(words: str | None) -> Fraction:
+    """``and a half`` is 1/2; nothing is 0."""
+    return _PARTS[re.split(r"[- \s]", words.lower())[-1]] if words else Fraction(0)
 
 
 def _part(found: re.Match[str], name: str) -> int:

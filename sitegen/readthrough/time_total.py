@@ -11,6 +11,7 @@ from collections.abc import Iterator
 
 from sitegen.reading.recipe import TimeSpan
 from sitegen.reading.sentences import Sentence
+from sitegen.reading.spans import INSTEAD
 from sitegen.readthrough.rule import Finding, Reading
 from sitegen.readthrough.words import AHEAD, COOKING, WAITING, aside, into_oven, minutes
 
@@ -70,6 +71,7 @@ def counted(sentence: Sentence) -> Iterator[tuple[int, tuple[float, float]]]:
         if (
             isinstance(span, TimeSpan)
             and not _NOT_A_STEP.search(sentence.low[max(0, placed.start - 40) : placed.start])
+            and not INSTEAD.search(sentence.low[max(0, placed.start - 40) : placed.start])
             and not AHEAD.match(sentence.low[placed.start + len(span.text) :][:20])
         ):
             yield placed.start, (float(span.seconds), float(span.upto or span.seconds))

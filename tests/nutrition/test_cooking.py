@@ -33,6 +33,15 @@ WINE = "100 g red wine"  # SR28 14096: 85 kcal in 100 g; its alcohol is derived
         ("Stir in the [red wine] and simmer for 2 1/2 to 3 hours.", 0.05),
         # the lower end of a range, so that no more is taken off than surely goes
         ("Stir in the [red wine] and simmer for 25 to 35 minutes.", 0.40),
+        # one of two settings of a slow cooker, not both in a row
+        (
+            "Put the [red wine] in the slow cooker. Cook on low for 8 hours or high for 5 hours.",
+            0.05,
+        ),
+        (
+            "Put the [red wine] in the slow cooker. Cook on high for 1 hour or on low for 3 hours.",
+            0.25,
+        ),
         # rest is no heat, and heating the oven heats no wine
         ("Stir in the [red wine] and simmer for 15 minutes. Leave it to stand for 2 hours.", 0.40),
         ("Heat the oven to 200 °C. Pour the [red wine] into the bowl.", 1.0),
