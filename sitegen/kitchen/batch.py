@@ -184,7 +184,10 @@ def _portion(worked: Worked, cooks: _Cooks) -> Portion:
         return Portion(row.index, line.text, name, source, None, 0.0, {}, True, note)
     if middle is None or span is None:
         note = "its weight is not known"
-        return Portion(row.index, line.text, name, source, None, None, {}, False, note, covered=0.0)
+        none = _none_whatever_it_weighs(food)
+        return Portion(
+            row.index, line.text, name, source, None, None, none, False, note, covered=0.0
+        )
     share, notes = edible(worked, food, cooks.recipe)
     known = known_nutrients(food)
     if share == 1:  # of most foods all is eaten: one factor less, forty-seven times
@@ -238,6 +241,13 @@ def _known_nutrients(food: Food) -> Mapping[str, float]:
     if added is not None:
         known["added_sugars_g"] = added
     return known
+
+
+def _none_whatever_it_weighs(food: Food) -> Mapping[str, float]:
+    """What a food surely has none of: a spoon of salt adds no carbohydrate, however large it is."""
+    return food.once(
+        ("none",), lambda: {key: 0.0 for key, value in known_nutrients(food).items() if value == 0}
+    )
 
 
 def _uncounted(worked: Worked) -> bool:

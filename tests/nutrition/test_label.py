@@ -112,6 +112,15 @@ def test_a_gap_shows_unless_it_cannot_change_what_is_printed() -> None:
     assert next(f for f in alone.label.per_serving if f.key == "fibre_g").value is None
 
 
+def test_what_a_food_has_none_of_is_known_whatever_it_weighs() -> None:
+    dish = cook(["100 g plain flour", "1/2 tsp kosher salt"])  # SR28 02047: nothing but minerals
+    assert dish.label.lines[1].grams is None
+    assert figure(dish, "available_carbohydrate_g") == "74 g"  # SR28 20081: 76.31 − 2.7
+    assert figure(dish, "protein_g") == "10 g"
+    assert figure(dish, "energy_kcal") == "364 kcal"
+    assert figure(dish, "salt_g") == "not known"
+
+
 def test_net_carbohydrate_is_shown_only_where_the_site_asks_for_it() -> None:
     lines = ["100 g plain flour", "50 g xylitol", "20 g allulose"]
     silent = cook(lines)
