@@ -18,8 +18,10 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 from sitegen.dish import Caution
+from sitegen.kitchen.hazards import ferments, hot_oil, pressure_cooks
 from sitegen.kitchen.heat import Reach, has_heat
 from sitegen.kitchen.rows import Worked
+from sitegen.reading.courses import kind_of
 from sitegen.reading.recipe import Recipe
 from sitegen.reading.sentences import sentences_of
 from sitegen.site import LeftOut
@@ -45,6 +47,12 @@ TEXTS: tuple[Caution, ...] = (
         "Cook whole cuts of beef, pork, lamb and veal to at least 63 °C (145 °F), then rest them for "
         "3 minutes.",
         _FSIS,
+    ),
+    Caution(
+        "game",
+        "Cook rabbit, venison and other game, and offal, until they reach 71 °C (160 °F) in the thickest "
+        "part. British advice is 70 °C for 2 minutes, or an equivalent.",
+        f"{_FSIS}; UK FSA",
     ),
     Caution("fish", "Cook fish until it reaches 63 °C (145 °F) in the middle.", _FSIS),
     Caution(
@@ -123,6 +131,25 @@ TEXTS: tuple[Caution, ...] = (
         "USDA Complete Guide to Home Canning (2015)",
     ),
     Caution(
+        "ferment",
+        "Weigh the salt, keep everything under the brine, and throw the jar away if it grows mould, "
+        "slime or a bad smell. Too little salt or too much warmth lets the wrong germs grow: follow a "
+        "current official guide.",
+        "USDA Complete Guide to Home Canning (2015), guide 6",
+    ),
+    Caution(
+        "hot-oil",
+        "Hot oil can catch fire: fill the pan no more than a third, dry what goes in, stay with it, and "
+        "never put water on burning oil.",
+        "USDA FSIS, Deep Fat Frying and Food Safety; common practice",
+    ),
+    Caution(
+        "pressure",
+        "Fill a pressure cooker no further than its maker says (half for beans and what swells), and "
+        "open it only when all the pressure is gone.",
+        "common practice; the maker's instructions",
+    ),
+    Caution(
         "keeping",
         "Chill leftovers within 2 hours (1 hour above 32 °C / 90 °F), at 4 °C (40 °F) or colder, and "
         "eat them within 3 to 4 days; reheat to 74 °C (165 °F).",
@@ -157,6 +184,8 @@ _UNCOOKED = frozenset({"raw-egg", "soft-cheese"})
 _BY_TRAIT = (
     ("raw-poultry", "poultry", "poultry"),
     ("raw-mince", "mince", "mince"),
+    ("raw-game", "game", "game"),
+    ("raw-offal", "game", "game"),
     ("raw-cut", "cuts", "cuts"),
     ("raw-fish", "fish", "raw-fish"),
     ("raw-shellfish", "shellfish", "raw-shellfish"),
@@ -181,8 +210,10 @@ _UNDER_OIL = re.compile(
 )
 _SHELF = re.compile(
     r"\b(?:canning|canner|home[- ]canned|(?:boiling[- ])?water[- ]bath(?! until set)|process(?:ed)? the jars"
-    r"|jars? (?:for|in) the (?:canner|water)|seal(?:ed)? (?:the |them |while hot |hot )?(?:jars?|hot|for the)"
-    r"|store (?:the )?(?:sealed )?(?:jars?|bottles?)?[^.]{0,20}(?:cupboard|larder|dark place|shelf)"
+    r"|jars? (?:for|in) the (?:canner|water)|(?:pot|seal)(?:ted|ed)? (?:the |them |it |while |hot )*"
+    r"(?:jars?|hot|for the|at once|immediately|straight away)"
+    r"|(?:stor|keep|kept|last|months?|years?)\w*\b(?! in the (?:fridge|freezer))[^.;]{0,40}"
+    r"\b(?:cupboard|larder|pantry|dark place|shelf)"
     r"|processed for the shelf|shelf[- ]stable)\b"
 )
 _JAR = re.compile(r"\b(?:jars?|bottles?)\b")
@@ -242,6 +273,12 @@ def _keys(recipe: Recipe, worked: Sequence[Worked]) -> Iterator[str]:
         yield "oil"
     if _for_the_shelf(recipe, method.text):
         yield "canning"
+    if ferments(recipe, worked, method.text):
+        yield "ferment"
+    if hot_oil(worked, method.text):
+        yield "hot-oil"
+    if pressure_cooks(recipe, method.text):
+        yield "pressure"
     if _keeps(recipe):
         yield "keeping"
 
@@ -256,7 +293,7 @@ def _of_item(item: _Item, recipe: Recipe, method: _Method) -> Iterator[str]:
         if heat == "none":
             yield "raw-egg"
         elif heat == "hob" or (
-            item.share >= _DISH_OF_EGGS and recipe.course.lower() not in _BAKED_GOODS
+            item.share >= _DISH_OF_EGGS and kind_of(recipe.course) not in _BAKED_GOODS
         ):
             yield "eggs"
     if "rice" in item.traits and item.share >= _OF_RICE and _keeps(recipe):
@@ -267,7 +304,7 @@ def _of_item(item: _Item, recipe: Recipe, method: _Method) -> Iterator[str]:
 
 def _keeps(recipe: Recipe) -> bool:
     """Whether what is left of it would be kept as leftovers."""
-    return recipe.course.lower() not in _NO_LEFTOVERS
+    return kind_of(recipe.course) not in _NO_LEFTOVERS
 
 
 def _items(worked: Sequence[Worked]) -> Iterator[_Item]:

@@ -28,7 +28,8 @@ _HOB = re.compile(
     r"|bring (?:\w+ )?(?:back )?(?:up )?to (?:the|a) (?:boil|simmer)"
     r"|(?:over|on) (?:a |the )?(?:very )?(?:low|lowest|gentle|medium|moderate|high)"
     r"(?:[ -](?:to )?(?:low|medium|high))? (?:heat|flame)"
-    r"|over (?:barely |gently )?simmering|heat (?:gently|through|slowly|until|it)|warm through)\b"
+    r"|over (?:barely |gently )?simmering|coats? the (?:back of )?(?:(?:the|a) )?(?:wooden )?spoon"
+    r"|heat (?:gently|through|slowly|until|it)|warm through)\b"
 )
 # A word of the expressions above and the expressions that it stands in. Each finds nothing without
 # one of its words: a clause is looked at word by word, and few need be searched.
@@ -37,7 +38,7 @@ _HOT_WORDS = {
     **dict.fromkeys(("bake", "baked", "roast", "oven", "fryer"), _IN_OVEN),
     "grill": _IN_OVEN | _IN_HOB,
     **dict.fromkeys(
-        "simmer simmering stew braise poach steam fry saute sauté cook sear brown scramble barbecue "
+        "coat coats simmer simmering stew braise poach steam fry saute sauté cook sear brown scramble barbecue "
         "microwave cooker reached flame warm".split(),
         _IN_HOB,
     ),

@@ -147,8 +147,8 @@ def between_cells(row: Row | Food) -> Iterator[str]:
     for trait, class_ in _TRAIT_CLASS:
         if trait in row.traits and class_ not in classes:
             yield f"has the trait {trait} but is not {class_}"
-    if "raw-mince" in row.traits and not classes & {"meat", "fish"}:
-        yield "has the trait raw-mince but is neither meat nor fish"
+    if {"raw-mince", "raw-game", "raw-offal"} & set(row.traits) and not classes & {"meat", "fish"}:
+        yield "has the trait raw-mince, raw-game or raw-offal but is neither meat nor fish"
     if "honey" in row.classes and "honey" not in row.traits and row.name.startswith("honey"):
         yield "is honey but lacks the trait honey (the caution for infants)"
 

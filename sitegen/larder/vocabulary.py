@@ -67,7 +67,7 @@ AISLES: Final = frozenset(
 TRAITS: Final = frozenset(
     words(
         "liquid spooned weighed fine taste leavening salt spice gelling egg varies raw-poultry "
-        "raw-mince raw-cut raw-fish raw-shellfish raw-egg raw-flour raw-kidney-bean raw-sprouts "
-        "honey unpasteurised soft-cheese liver much-mercury rice"
+        "raw-mince raw-game raw-offal raw-cut raw-fish raw-shellfish raw-egg raw-flour "
+        "raw-kidney-bean raw-sprouts honey unpasteurised soft-cheese liver much-mercury rice"
     )
 )

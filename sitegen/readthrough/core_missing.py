@@ -14,7 +14,14 @@ from sitegen.readthrough.core_too_low import FAHRENHEIT, KINDS, all_traits, cels
 from sitegen.readthrough.rule import Finding, Reading
 from sitegen.readthrough.words import into_oven
 
-_SIMMERED = {"raw-poultry": 40, "raw-mince": 20, "raw-cut": 60, "raw-fish": 15}
+_SIMMERED = {
+    "raw-poultry": 40,
+    "raw-mince": 20,
+    "raw-game": 60,
+    "raw-offal": 20,
+    "raw-cut": 60,
+    "raw-fish": 15,
+}
 """Minutes of simmering after which the inside is surely done: common practice."""
 _FLAKES = re.compile(r"\b(?:flak\w*|opaque)\b")
 _THIN = re.compile(r"\b(?:bacon|rashers?|pancetta|gammon steak|suet|back fat|flare fat|escalope|minute steak"

@@ -20,11 +20,13 @@ from sitegen.readthrough.rule import Finding, Reading, shared
 KINDS: tuple[tuple[str, str, int, str], ...] = (
     ("raw-poultry", "poultry", 74, "chicken turkey duck poultry bird goose pheasant quail poussin"),
     ("raw-mince", "minced meat", 71, "mince burger meatball patty sausage meatloaf kofta"),
+    ("raw-game", "game", 71, "rabbit hare venison boar game"),
+    ("raw-offal", "offal", 71, "liver kidney heart tongue offal sweetbread"),
     (
         "raw-cut",
         "a whole cut",
         63,
-        "beef pork lamb veal steak joint chop loin fillet venison ham roast",
+        "beef pork lamb veal steak joint chop loin fillet ham roast",
     ),
     ("raw-fish", "fish", 63, "fish salmon cod haddock trout hake tuna mackerel fillet"),
     ("raw-egg", "an egg dish", 71, "egg yolk custard omelette frittata quiche"),

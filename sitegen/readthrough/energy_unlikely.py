@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from sitegen.reading.courses import kind_of
 from sitegen.readthrough import portion_unusual, yield_weight
 from sitegen.readthrough.rule import Finding, Reading
 from sitegen.readthrough.words import near
@@ -40,7 +41,7 @@ def check(reading: Reading) -> Iterator[Finding]:
     each = label.per_serving_values.get("energy_kcal")
     if each is None:
         return
-    low, high = USUAL.get(reading.recipe.course.lower(), _ANY)
+    low, high = USUAL.get(kind_of(reading.recipe.course), _ANY)
     if next(portion_unusual.check(reading), None) or next(yield_weight.check(reading), None):
         return  # the cause has been told already
     dense = label.per_100g_values.get("energy_kcal", 0.0)

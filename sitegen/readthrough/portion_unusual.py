@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from sitegen.reading.courses import kind_of
 from sitegen.readthrough.rule import Finding, Reading
 from sitegen.readthrough.words import near
 
@@ -33,7 +34,7 @@ USUAL: dict[str, tuple[int, int]] = {
 
 def check(reading: Reading) -> Iterator[Finding]:
     """Portions out of a course's bounds."""
-    bounds = USUAL.get(reading.recipe.course.lower())
+    bounds = USUAL.get(kind_of(reading.recipe.course))
     batch = reading.dish.contents.batch_grams
     if bounds is None or not batch:
         return

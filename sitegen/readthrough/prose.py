@@ -5,11 +5,14 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 
+from sitegen.reading.courses import kind_of
 from sitegen.reading.source import Place
 from sitegen.readthrough.core_too_low import all_traits
 from sitegen.readthrough.rule import Reading, shared
 
-_ANIMAL = frozenset("raw-poultry raw-mince raw-cut raw-fish raw-shellfish raw-egg".split())
+_ANIMAL = frozenset(
+    "raw-poultry raw-mince raw-game raw-offal raw-cut raw-fish raw-shellfish raw-egg".split()
+)
 _FLESH = frozenset("meat poultry fish shellfish".split())
 _LEFTOVERS = ("main", "soup", "breakfast", "starter")
 NUMBER = r"(?P<n>\d+|an?|one|two|three|four|five|six|seven|eight|nine|ten|twelve)"
@@ -58,7 +61,7 @@ def perishable(reading: Reading) -> bool:
 
     What is baked dry with an egg in it, a cake or a biscuit, is not among them.
     """
-    course = reading.recipe.course.lower()
+    course = kind_of(reading.recipe.course)
     found = all_traits(reading) & _ANIMAL
     flesh = reading.dish.contents.classes & _FLESH
     if course in ("baking", "bread", "cake", "biscuits", "preserve"):

@@ -97,10 +97,36 @@ FIRES = [
     ("oil", "300 ml olive oil; 2 heads garlic",
      "Cook the [garlic] in the [oil] over a low heat for 40 minutes. / Keep it covered with the oil.",
      "sauce"),
+    ("game", "1 rabbit (about 1.2 kg)", "Brown the [rabbit] and simmer for 75 minutes.", "main"),
+    ("game", "600 g lamb's liver; 30 g butter", "Fry the [liver] in the [butter] for 6 minutes.", "main"),
+    ("ferment", "1 kg white cabbage; 20 g salt",
+     "Rub the [cabbage] with the [salt], pack it and let it ferment for 3 weeks.", "preserve"),
+    ("ferment", "1 kg white cabbage; 20 g salt",
+     "Rub the [cabbage] with the [salt]. Leave your sauerkraut at 18 °C for 21 days.", "Preserves"),
+    ("hot-oil", "500 g potatoes; 1 litre sunflower oil",
+     "Heat the [oil] to 180 °C. Fry the [potatoes] for 5 minutes, until crisp.", "side"),
+    ("hot-oil", "500 g potatoes; sunflower oil, for deep-frying",
+     "Fry the [potatoes] in the [oil] for 5 minutes, until crisp.", "side"),
+    ("pressure", "250 g dried chickpeas; 1 litre water",
+     "Cook the [chickpeas] in the [water] at high pressure for 25 minutes.", "main"),
     ("keeping", "500 g potatoes", "Boil the [potatoes] for 20 minutes.", "side"),
 ]  # fmt: skip
 
 LEAVES_ALONE = [
+    ("raw-egg", "500 ml milk; 4 large egg yolks; 50 g sugar",
+     "Heat the [milk]. Whisk the [yolks] and [sugar]; pour on the hot milk, return to the pan and stir "
+     "until it coats the spoon, 82 °C.", "pudding"),
+    ("mince", "1 rabbit (about 1.2 kg)", "Brown the [rabbit] and simmer for 75 minutes.", "main"),
+    ("ferment", "400 g strong white bread flour; 8 g salt; 300 g water",
+     "Mix the [flour], [salt] and [water]. Leave to ferment for 2 days. Bake for 40 minutes.", "bread"),
+    ("ferment", "200 g kimchi; 400 g cooked rice; 1 tsp salt",
+     "Fry the [kimchi] and [rice] with the [salt] for 5 minutes.", "main"),
+    ("hot-oil", "500 g potatoes; 2 tbsp sunflower oil", "Fry the [potatoes] in the [oil].", "side"),
+    ("hot-oil", "500 ml sunflower oil; 3 egg yolks; 300 g chips",
+     "Beat the [oil] into the [yolks]. Serve with the [chips].", "sauce"),
+    ("pressure", "500 g potatoes", "Press the [potatoes] with gentle pressure.", "side"),
+    ("keeping", "1 kg plums; 1 kg sugar", "Boil the [plums] and [sugar] for 15 minutes.", "Preserves"),
+    ("keeping", "1 lemon; 500 ml water", "Boil the [lemon] in the [water].", "Drinks"),
     ("raw-egg", "500 ml milk; 4 large egg yolks; 50 g sugar",
      "Warm the [milk]. / Whisk the [yolks] and [sugar], and pour on the milk. / Cook over a low heat "
      "until it coats the spoon.", "sauce"),
@@ -161,12 +187,26 @@ def test_it_leaves_alone(key: str, lines: str, steps: str, course: str) -> None:
     "words",
     [
         "## Keeping\n\nSeal the jars while hot and store them in a cupboard.",
+        "## Potting\n\nPot into hot jars and seal at once.",
+        "## Potting\n\nFill the jars.\n\n## Keeping\n\nA year in a cool dark cupboard.",
+        "## Keeping\n\nStored in the pantry the jars last for months.",
         "## Keeping\n\nProcess the jars in a boiling-water bath.",
         "## Keeping\n\nThese jars have not been processed for the shelf; keep them cold.",
     ],
 )
 def test_jars_for_the_shelf_bring_the_canning_caution(words: str) -> None:
     assert "canning" in cautions("1 kg plums", "Boil the [plums] for 20 minutes.", more=words)
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        "## Keeping\n\nKeep the jar in the fridge for 2 weeks.",
+        "## Keeping\n\nThe jar keeps for 2 weeks in the fridge. Clear a shelf.",
+    ],
+)
+def test_a_jar_for_the_fridge_does_not(words: str) -> None:
+    assert "canning" not in cautions("1 kg plums", "Boil the [plums] for 20 minutes.", more=words)
 
 
 def test_every_caution_is_plain_names_its_source_and_is_tested_both_ways() -> None:
@@ -182,7 +222,8 @@ def test_the_published_temperatures_stand_in_the_texts() -> None:
     """USDA FSIS, safe minimum internal temperature chart."""
     texts = {c.key: c.text for c in TEXTS}
     for key, celsius, fahrenheit in (
-        ("poultry", 74, 165), ("mince", 71, 160), ("cuts", 63, 145), ("fish", 63, 145), ("eggs", 71, 160),
+        ("poultry", 74, 165), ("mince", 71, 160), ("game", 71, 160), ("cuts", 63, 145),
+        ("fish", 63, 145), ("eggs", 71, 160),
         ("keeping", 74, 165),
     ):  # fmt: skip
         assert f"{celsius} °C ({fahrenheit} °F)" in texts[key]
