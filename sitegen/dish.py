@@ -48,6 +48,15 @@ class Figure:
     """Text that stands before and does not scale."""
     suffix: str = ""
     """Text that stands after and does not scale, as `` × 400 g`` after a count of tins."""
+    one: str | None = None
+    """What stands for exactly one, without prefix and suffix: ``a pinch``; ``""``: nothing."""
+    around: str = ""
+    """What stands around it and goes when nothing is left: ``(…)``, with its blank."""
+
+    @property
+    def said_as_one(self) -> bool:
+        """Whether ``text`` is the words for exactly one."""
+        return self.one is not None and self.text == self.one
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,14 +102,34 @@ class LedgerPart:
 
 @dataclass(frozen=True, slots=True)
 class AmountPiece:
-    """An ingredient named in a step, with its amount in both systems (None: no amount shown)."""
+    """An ingredient named in a step, with its amount in both systems (None: no amount shown).
+
+    ``the 3 eggs``, ``the flour (250 g)``, ``2 tbsp olive oil``: the amounts are those to be printed.
+    """
 
     words: str
+    """The author's words."""
     index: int
     metric: Figure | None = None
     us: Figure | None = None
     lead: Figure | None = None
     mention: Mention | None = None
+    word: Figure | None = None
+    """The counted food at the end of the words, to agree with the number: ``eggs``."""
+    opening: str = ""
+    """The words before the amount, where that stands among the words: ``all the ``."""
+    before: bool = False
+    """The amount (the count, where there is one) stands before the food and not after it."""
+    about: bool = False
+    """``about`` stands before the figures of the two systems."""
+    marks: tuple[str, str] = ("(", ")")
+    """The brackets of what stands after the food; square ones within the author's round ones."""
+
+    @property
+    def rest(self) -> str:
+        """The words after ``opening``, without the counted food."""
+        end = len(self.words) - len(self.word.text) if self.word else len(self.words)
+        return self.words[len(self.opening) : end]
 
 
 @dataclass(frozen=True, slots=True)

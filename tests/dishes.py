@@ -13,14 +13,18 @@ from sitegen.site import Settings
 
 
 def cooked(
-    matter: str, ingredients: Sequence[str], settings: Settings | None = None, name: str = "dish"
+    matter: str,
+    ingredients: Sequence[str],
+    settings: Settings | None = None,
+    name: str = "dish",
+    step: str = "Cook everything.",
 ) -> Dish:
-    """The dish of front matter, ingredient lines and a step that names nothing."""
+    """The dish of front matter, ingredient lines and one step."""
     settings = settings or Settings()
     listed = "\n".join(f"  - {line}" for line in ingredients)
     text = (
         f"---\n{matter}\nsummary: A dish.\nserves: 4\npublished: 2026-01-01\n"
-        f"ingredients:\n{listed}\n---\n\n## Method\n\n1. Cook everything.\n"
+        f"ingredients:\n{listed}\n---\n\n## Method\n\n1. {step}\n"
     )
     recipe, problems = read_recipe(Source(f"content/recipes/{name}.md", text), settings)
     assert recipe is not None, problems

@@ -94,6 +94,26 @@ def print_figure(ladder: str, value: Fraction, upto: Fraction | None = None, nou
     return f"{f'{number} {unit}'.rstrip()} to {f'{number_to} {unit_to}'.rstrip()}"
 
 
+def is_one(ladder: str, value: Fraction, upto: Fraction | None = None) -> bool:
+    """Whether an amount is printed as exactly one, and not as a range.
+
+    >>> is_one("count", Fraction(1)), is_one("count", Fraction(1), Fraction(2))
+    (True, False)
+    """
+    amounts = {rung(ladder, each)[0] for each in (value, upto) if each is not None}
+    return amounts == {1}
+
+
+def counted_word(ladder: str, value: Fraction, upto: Fraction | None, noun: str) -> str:
+    """The form of ``leek|leeks`` that agrees with an amount; of a range, with its upper end.
+
+    >>> counted_word("count", Fraction(1, 2), None, "leek|leeks")
+    'leek'
+    """
+    most = value if upto is None else max(value, upto)
+    return rung(ladder, most, noun)[2]
+
+
 @cache
 def _pairs() -> list[list[str]]:
     return list(nouns().values())

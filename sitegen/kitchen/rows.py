@@ -20,6 +20,7 @@ from sitegen.kitchen.figures import (
     written,
 )
 from sitegen.kitchen.foods import Found, identify
+from sitegen.kitchen.nouns import both_forms
 from sitegen.kitchen.tables import mixed
 from sitegen.kitchen.units import UNITS, dimension_of
 from sitegen.kitchen.weighing import Span, Weighed, weigh
@@ -270,21 +271,10 @@ def _food_noun(line: IngredientLine, measure: Measure) -> str:
     after = bracket[0] if bracket and bracket.start() else ""
     words = line.food.removesuffix(after).split()
     last = words[-1]
-    singular = stem(last) if last[0].islower() else last
-    plural = last if singular != last.lower() else _plural(last)
+    singular, plural = both_forms(last)
     before = " ".join(words[:-1])
     before = f"{before} " if before else ""
     return f"{size}{before}{singular}{after}|{size}{before}{plural}{after}"
-
-
-def _plural(word: str) -> str:
-    if word.endswith(("ch", "sh", "ss", "x")) or word in ("potato", "tomato"):
-        return f"{word}es"
-    if word.endswith("y") and word[-2:-1] not in "aeiou":
-        return f"{word[:-1]}ies"
-    if word.endswith("af"):
-        return f"{word[:-1]}ves"
-    return f"{word}s"
 
 
 def _metric(weighed: Weighed, food: Food | None, about: bool, fine: bool) -> Figure | None:

@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from sitegen.dish import AmountPiece, Dish, Figure, LedgerPart, LedgerRow, MethodPartView
-from sitegen.kitchen.printing import print_figure
+from sitegen.kitchen.printing import counted_word, is_one, print_figure
 from sitegen.kitchen.tins import read_tin, tin_factor
 from sitegen.kitchen.weighing import weigh
 from sitegen.larder.larder import Larder
@@ -116,7 +116,10 @@ def scale_figure(figure: Figure, factor: Fraction) -> Figure:
         return figure
     value = figure.value * factor
     upto = figure.upto * factor if figure.upto is not None else None
-    text = print_figure(figure.ladder, value, upto, figure.noun)
+    if figure.one is not None and is_one(figure.ladder, value, upto):
+        text = figure.one
+    else:
+        text = print_figure(figure.ladder, value, upto, figure.noun)
     return replace(figure, value=value, upto=upto, text=text)
 
 
@@ -167,9 +170,18 @@ def _scale_row(row: LedgerRow, factor: Fraction) -> LedgerRow:
 
 
 def _scale_piece(piece: AmountPiece, factor: Fraction) -> AmountPiece:
+    words, word = piece.words, piece.word
+    if word:
+        value = word.value * factor
+        upto = word.upto * factor if word.upto is not None else None
+        text = counted_word(word.ladder, value, upto, word.noun)
+        words = words.removesuffix(word.text) + text
+        word = replace(word, value=value, upto=upto, text=text)
     return replace(
         piece,
         metric=_figure(piece.metric, factor),
         us=_figure(piece.us, factor),
         lead=_figure(piece.lead, factor),
+        words=words,
+        word=word,
     )

@@ -7,7 +7,7 @@ import re
 from collections.abc import Iterable
 from fractions import Fraction
 
-from sitegen.dish import AmountPiece, DishPiece, LedgerRow, LengthPiece, TemperaturePiece
+from sitegen.dish import AmountPiece, DishPiece, Figure, LedgerRow, LengthPiece, TemperaturePiece
 from sitegen.kitchen.tables import mixed
 
 _TAG = re.compile(r"<[^>]+>")
@@ -84,8 +84,7 @@ def step_words(pieces: Iterable[DishPiece], units: str) -> str:
         if isinstance(piece, str):
             words.append(strip_tags(piece) if "<" in piece or "&" in piece else piece)
         elif isinstance(piece, AmountPiece):
-            amount = _amount_words(piece, units)
-            words.append(f"{piece.words} ({amount})" if amount else piece.words)
+            words.append(_amount_words(piece, units))
         elif isinstance(piece, _WITH_ASIDE):
             words.append(f"{piece.text} ({piece.aside})" if piece.aside else piece.text)
         else:
@@ -94,6 +93,33 @@ def step_words(pieces: Iterable[DishPiece], units: str) -> str:
 
 
 def _amount_words(piece: AmountPiece, units: str) -> str:
+    """``the 3 eggs``, ``flour (250 g, 2 cups)``, ``2 tbsp (30 ml) olive oil``."""
     first, second = (piece.metric, piece.us) if units == "metric" else (piece.us, piece.metric)
-    figures = [f.text for f in (piece.lead, first, second) if f]
-    return ", ".join(dict.fromkeys(figures))
+    figures = [f"{f.prefix}{f.text}" for f in (first, second) if f]
+    if piece.about:
+        figures[0] = f"about {figures[0]}"
+    lead = _lead_words(piece.lead) if piece.lead else ""
+    food = piece.rest + (piece.word.text if piece.word else "")
+    if piece.before and piece.lead is None:
+        both = f"{figures[0]} ({figures[1]})" if len(figures) > 1 else "".join(figures)
+        return f"{piece.opening}{both} {food}"
+    after = ", ".join(figures)
+    if piece.before:
+        food = lead + food
+    elif lead and piece.lead and piece.lead.around:
+        food += lead
+    elif lead:
+        after = lead
+    opened, closed = piece.marks
+    return f"{piece.opening}{food} {opened}{after}{closed}" if after else f"{piece.opening}{food}"
+
+
+def _lead_words(lead: Figure) -> str:
+    text = lead.text
+    if not lead.said_as_one:
+        text = f"{'about ' if lead.about else ''}{lead.prefix}{text}"
+    return (
+        lead.around.replace("…", text).replace("\N{NO-BREAK SPACE}", " ")
+        if text and lead.around
+        else text
+    )

@@ -32,7 +32,7 @@ from sitegen.kitchen.printing import print_figure
 from sitegen.kitchen.rows import Kitchen, Worked, work_row
 from sitegen.kitchen.tins import length_piece, read_scoop, read_tin, scoop_ml
 from sitegen.kitchen.units import dimension_of, meaning_of, size_of
-from sitegen.kitchen.words import duration_words, row_words, step_words
+from sitegen.kitchen.words import duration_words, row_words, step_words, strip_tags
 from sitegen.larder.larder import Larder
 from sitegen.nutrition.allergens import diets, statement
 from sitegen.nutrition.label import make_label
@@ -103,12 +103,18 @@ def _step(step: Step, rows: list[LedgerRow], settings: Settings) -> StepView:
     times: list[str] = []
     notes: list[MarginNote] = []
     region = settings.region
+    said = ""
     for piece in step.pieces:
         if isinstance(piece, str):
             pieces.append(piece)
-        elif isinstance(piece, Mention):
-            pieces.append(show_mention(piece, rows, region))
-        elif isinstance(piece, TimeSpan):
+            said += strip_tags(piece)
+            continue
+        if isinstance(piece, Mention):
+            pieces.append(show_mention(piece, rows, region, said))
+            said += piece.words
+            continue
+        said += piece.text
+        if isinstance(piece, TimeSpan):
             pieces.append(TimePiece(piece.text, piece.seconds, piece.upto, piece))
             times.append(duration_words(piece.seconds, piece.upto))
         elif isinstance(piece, Temperature):

@@ -169,7 +169,7 @@ def _step(step: StepView) -> int:
         if isinstance(piece, str):
             letters += len(piece)
         elif isinstance(piece, AmountPiece):
-            shown = (piece.lead,) if piece.lead else (piece.metric, piece.us)
+            shown = (piece.lead, piece.metric, piece.us)
             letters += len(piece.words) + sum(len(f.text) + 3 for f in shown if f)
         else:
             letters += len(piece.text) + len(getattr(piece, "aside", "")) + 3

@@ -14,7 +14,7 @@ NBSP = "\N{NO-BREAK SPACE}"
 
 
 _MAY_BREAK = re.compile(rf"([+,·;/]|plus|and|least|most|\bto){NBSP}")
-_IN_A_NAME = re.compile(rf"(?<=[^\W\d_]){NBSP}(?=[^\W\d_])")
+_IN_A_NAME = re.compile(rf"(?<=[^\W\d_¼½¾⅓⅔⅛⅜⅝⅞]){NBSP}(?=[^\W\d_])")
 
 
 def rational(value: Fraction) -> str:
@@ -64,6 +64,17 @@ def draw_figure(figure: Figure, extra: str = "") -> Markup:
         figure.prefix + (_about(figure) if figure.about else ""),
         figure.text,
         figure.suffix,
+        figure.one,
+        figure.around,
+    )
+
+
+def draw_word(word: Figure) -> Markup:
+    """A counted food's word, which the script puts into the singular or the plural."""
+    upto = f' data-upto="{rational(word.upto)}"' if word.upto is not None else ""
+    return Markup(
+        f'<span class="word" data-ladder="{word.ladder}" data-value="{rational(word.value)}"{upto}'
+        f' data-noun="{escape(word.noun)}">{escape(word.text)}</span>'
     )
 
 
@@ -78,6 +89,8 @@ def _drawn(
     prefix: str,
     text: str,
     suffix: str,
+    one: str | None,
+    around: str,
 ) -> Markup:
     names = " ".join(filter(None, ("fig", extra, "worked" if worked_out else "")))
     written = [f'<data class="{escape(names)}" value="{value}"']
@@ -88,13 +101,19 @@ def _drawn(
         ("data-noun", noun),
         ("data-prefix", prefix),
         ("data-suffix", suffix),
+        ("data-around", around),
     )
     written += [f' {name}="{escape(said)}"' for name, said in attributes if said]
+    if one is not None:
+        written.append(f' data-one="{escape(one)}"')
+        if text == one:
+            prefix = suffix = ""
     loose = prefix if " " in prefix.strip() else ""  # "finely grated zest of" may break
     close = tight(f"{prefix.removeprefix(loose)}{text}{suffix}")
     if noun:  # "1 butternut squash": the number holds on to the first word, no further
         close = _IN_A_NAME.sub(" ", close)
-    shown = escape(loose + close)
+    whole = loose + close
+    shown = escape(around.replace("…", whole) if around and whole else whole)
     return Markup(f"{''.join(written)}>{shown}</data>")
 
 

@@ -19,11 +19,14 @@ from sitegen.dish import (
     TemperaturePiece,
     TimePiece,
 )
-from sitegen.pages.figures import draw_figure, held, tight
+from sitegen.pages.figures import draw_figure, draw_word, held, tight
 from sitegen.pages.recent import Recent
 
 BETWEEN = '<span class="between">&nbsp;· </span>'
 """Between the figures of the two systems, of which a reader may see one."""
+
+APPOSED = ('<span class="between"> (</span>', '<span class="between">)</span>')
+"""The same, where they stand before the food: ``30 ml (2 tbsp) olive oil``."""
 
 Linked = Callable[[str], str]
 Value = AmountPiece | TimePiece | TemperaturePiece | LengthPiece
@@ -47,9 +50,7 @@ _unlinked = Recent(lambda step, us_first: _words(step, us_first, held), most=512
 
 def _value(piece: Value, us_first: bool) -> str:
     if isinstance(piece, AmountPiece):
-        shown = draw_figure(piece.lead) if piece.lead else _pair(piece.metric, piece.us, us_first)
-        amount = f' <span class="amount">{shown}</span>' if shown else ""
-        return f"{escape(piece.words)}{amount}"
+        return _amount(piece, us_first)
     text = escape(tight(piece.text))
     if isinstance(piece, TimePiece):
         upto = f' data-upto="{piece.upto}"' if piece.upto else ""
@@ -59,12 +60,36 @@ def _value(piece: Value, us_first: bool) -> str:
     )
 
 
-def _pair(metric: Figure | None, us: Figure | None, us_first: bool) -> Markup:
+def _amount(piece: AmountPiece, us_first: bool) -> str:
+    """The words of an ingredient with its amount before or after them, see :mod:`kitchen.method`."""
+    food = f"{escape(piece.rest)}{draw_word(piece.word) if piece.word else ''}"
+    opening, about = escape(piece.opening), "about " if piece.about else ""
+    if piece.before and piece.lead is None:
+        pair = _pair(piece.metric, piece.us, us_first, APPOSED)
+        return f'{opening}<span class="amount">{about}{pair}</span> {food}'
+    after = _pair(piece.metric, piece.us, us_first)
+    if piece.lead:
+        lead = draw_figure(piece.lead)
+        if piece.before:
+            food = f'<span class="amount">{lead}</span>{food}'
+        elif piece.lead.around:
+            food += f'<span class="amount">{lead}</span>'
+        else:
+            after = lead
+    if not after:
+        return f"{opening}{food}"
+    opened, closed = piece.marks
+    return f'{opening}{food} {opened}<span class="amount">{about}{after}</span>{closed}'
+
+
+def _pair(
+    metric: Figure | None, us: Figure | None, us_first: bool, joint: tuple[str, str] = (BETWEEN, "")
+) -> Markup:
     if metric and us:
         first, second = draw_figure(metric, "sys-m"), draw_figure(us, "sys-u")
         if us_first:
             first, second = second, first
-        return Markup(f"{first}{BETWEEN}{second}")
+        return Markup(f"{first}{joint[0]}{second}{joint[1]}")
     one = metric or us
     return draw_figure(one) if one else Markup()
 

@@ -7,7 +7,7 @@ from typing import Any
 
 from bs4 import Tag
 
-from sitegen.kitchen.printing import print_figure
+from sitegen.kitchen.printing import is_one, print_figure
 
 NBSP = "\N{NO-BREAK SPACE}"
 
@@ -22,13 +22,13 @@ def expected(figure: Tag, factor: Fraction) -> str:
     if factor == 1:
         return plain(figure.get_text())
     upto = figure.get("data-upto")
-    text = print_figure(
-        str(figure["data-ladder"]),
-        Fraction(str(figure["data-value"])) * factor,
-        Fraction(str(upto)) * factor if upto else None,
-        str(figure.get("data-noun", "")),
-    )
-    return plain(f"{figure.get('data-prefix', '')}{text}{figure.get('data-suffix', '')}")
+    ladder, value = str(figure["data-ladder"]), Fraction(str(figure["data-value"])) * factor
+    to = Fraction(str(upto)) * factor if upto else None
+    text = print_figure(ladder, value, to, str(figure.get("data-noun", "")))
+    text = f"{figure.get('data-prefix', '')}{text}{figure.get('data-suffix', '')}"
+    if figure.has_attr("data-one") and is_one(ladder, value, to):
+        text = str(figure["data-one"])
+    return plain(str(figure.get("data-around", "…")).replace("…", text) if text else "")
 
 
 def shown(page: Any, where: str = "") -> list[str]:

@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 
 import sitegen
+from sitegen.kitchen.printing import counted_word, is_one
 from sitegen.kitchen.tables import ladders, nouns, tables_json
 from tests.vectors.make import vectors
 
@@ -39,6 +40,26 @@ def test_every_vector_prints_the_same_in_the_page(kitchen):
         if said != each.text
     ]
     assert not differing, f"{len(differing)} of {len(made)} differ:\n" + "\n".join(differing[:20])
+
+
+def test_every_counted_word_agrees_with_its_number_as_python_says(kitchen):
+    made = [each for each in vectors() if each.ladder in ("count", "count-half")]
+    assert len(made) > 1000
+    said = kitchen.evaluate(
+        "rows => rows.map(([ladder, value, upto, noun, factor]) =>"
+        " [Kitchen.isOne(ladder, value, upto, factor), Kitchen.word(ladder, value, upto, noun, factor)])",
+        [list(each) for each in made],
+    )
+    wanted = []
+    for each in made:
+        factor = Fraction(each.factor)
+        value = Fraction(each.value) * factor
+        upto = Fraction(each.upto) * factor if each.upto else None
+        wanted.append(
+            [is_one(each.ladder, value, upto), counted_word(each.ladder, value, upto, each.noun)]
+        )
+    assert said == wanted
+    assert {one for one, _ in wanted} == {True, False}
 
 
 @pytest.mark.parametrize(

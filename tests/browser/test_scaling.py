@@ -3,14 +3,25 @@
 from __future__ import annotations
 
 from fractions import Fraction
+from pathlib import Path
 
 import pytest
+from bs4 import BeautifulSoup
 
+from sitegen.gathering import Gatherer
+from sitegen.kitchen.scaling import scale
+from sitegen.pages.pieces import words
 from tests.browser.figures import expected, plain, shown
 from tests.browser.pages import recipe_paths, soup
 
 PIE = "recipes/fish-pie.html"
 """The demo's harbour pie: serves 6, in a table of two parts, with an oven, times and a tin."""
+
+
+@pytest.fixture(scope="module")
+def dishes():
+    site = Path(__file__).parents[2]
+    return Gatherer(site).gather(drafts=False).collection.dishes
 
 
 def own_serves(demo, path):
@@ -31,6 +42,27 @@ def test_every_figure_prints_what_python_prints(demo, site, page, factor):
         wanted = [expected(figure, factor) for figure in soup(demo / path).select("data.fig")]
         assert shown(page) == wanted, path
         assert wanted
+
+
+@pytest.mark.parametrize("factor", [Fraction(1), Fraction(3), Fraction(1, 3), Fraction(5, 4)])
+def test_every_sentence_of_every_method_reads_as_python_writes_it(dishes, demo, site, page, factor):
+    """On the page and on its card: counts before their food, none before one, words that agree."""
+    for path in recipe_paths(demo):
+        dish = dishes[path.removeprefix("recipes/").removesuffix(".html")]
+        made = scale(dish, factor).dish
+        steps = [step for part in made.method for step in part.steps]
+        wanted = [plain(BeautifulSoup(str(words(s, False, str)), "lxml").get_text()) for s in steps]
+        serves = own_serves(demo, path) * factor
+        for address, where in (
+            (path, ".steps .text"),
+            (path.replace(".html", "-card.html"), ".card-method li"),
+        ):
+            page.goto(f"{site}{address}?serves={serves}")
+            said = [plain(text) for text in page.locator(where).all_text_contents()]
+            assert len(said) == len(steps)
+            assert [a for a, b in zip(said, wanted, strict=True) if a != b and b not in a] == [], (
+                path
+            )
 
 
 def test_a_pie_for_nine_is_what_a_cook_reckons(site, page):

@@ -83,7 +83,7 @@ def test_steps_can_be_linked_to_and_keep_their_numbers(page):
 
 def test_amounts_in_the_method_are_live(page):
     first = page.select_one("#step-1 .text")
-    assert "half the butter 20 g · 1½ tbsp in a wide" in text(first)
+    assert "half the butter (20 g · 1½ tbsp) in a wide" in text(first)
     assert len(first.select("data.fig")) == 7
 
 

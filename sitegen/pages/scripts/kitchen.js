@@ -193,6 +193,18 @@ const Kitchen = ((tables) => {
     return `${joined(number, unit)} to ${joined(numberTo, unitTo)}`;
   };
 
+  // Whether an amount is printed as exactly one, and the form of its noun: of a range, by its upper
+  // end. "the 2 leeks" is a number and a word, since the number goes when there is one leek.
+  const ends = (value, upto, factor) => {
+    const by = read(factor);
+    return [value, upto].filter((end) => end !== null && end !== undefined && end !== "")
+      .map((end) => times(read(end), by));
+  };
+  const isOne = (name, value, upto, factor) =>
+    ends(value, upto, factor).every((end) => same(rung(name, end, "")[0], ONE));
+  const word = (name, value, upto, noun, factor) =>
+    rung(name, ends(value, upto, factor).reduce((a, b) => (less(a, b) ? b : a)), noun)[2];
+
   // What a reader types: "6", "1 1/2", "1½", "2.5", "2,5". Null for what is no amount above nought,
   // and for "1,250", which is a thousand here and one and a quarter there.
   const GLYPHS = Object.fromEntries(Object.entries(tables.glyphs).map(([text, glyph]) => [glyph, text]));
@@ -220,6 +232,8 @@ const Kitchen = ((tables) => {
 
   return {
     print,
+    isOne,
+    word,
     parse,
     // The factor that makes `wanted` of what the recipe gives as `own`.
     ratio: (wanted, own) => write(over(read(wanted), read(own))),

@@ -50,6 +50,10 @@
   const figures = [...document.querySelectorAll(".fig")].map((element) => ({
     element, first: element.textContent, ...element.dataset,
   }));
+  // A counted food agrees with its number: "the leek", "the 2 leeks".
+  const counted = [...document.querySelectorAll(".word")].map((element) => ({
+    element, first: element.textContent, ...element.dataset,
+  }));
   const links = ["to-card", "to-recipe"].map((id) => document.getElementById(id)).filter(Boolean);
   let serves = own;
 
@@ -71,10 +75,18 @@
   const draw = (why = "") => {
     const factor = Kitchen.ratio(serves, own);
     const scaled = Kitchen.compare(factor, "1") !== 0;
-    for (const { element, first, ladder, value, upto, noun, prefix, suffix } of figures) {
-      element.textContent = scaled
-        ? (noun ? name : tight)((prefix || "") + Kitchen.print(ladder, value, upto || null, noun || "", factor) + (suffix || ""))
-        : first;
+    for (const { element, first, ladder, value, upto, noun, prefix, suffix, one, around } of figures) {
+      let text = first;
+      if (scaled) {
+        const single = one !== undefined && Kitchen.isOne(ladder, value, upto, factor);
+        text = single ? one : (prefix || "") + Kitchen.print(ladder, value, upto || null, noun || "", factor) + (suffix || "");
+        text = (noun ? name : tight)(text);
+        if (around && text) text = around.replace("…", text);
+      }
+      element.textContent = text;
+    }
+    for (const { element, first, ladder, value, upto, noun } of counted) {
+      element.textContent = scaled ? Kitchen.word(ladder, value, upto, noun, factor) : first;
     }
     root.classList.toggle("scaled", scaled);
     reset.hidden = !scaled;
