@@ -9,6 +9,7 @@ from sitegen.larder.food import Food
 from sitegen.larder.larder import Larder
 from sitegen.problems import Problem
 from sitegen.reading.naming import stem
+from sitegen.reading.phrases import singular
 from sitegen.reading.recipe import IngredientLine
 
 # A counted word that a line puts after the food: "garlic cloves", "celery sticks".
@@ -60,6 +61,11 @@ def identify(line: IngredientLine, larder: Larder, file: str, problems: list[Pro
     match = larder.find(tries[-1])
     if match.food is not None and match.sure:
         return Found((match.food,), _trailing_unit(line, larder, match.food))
+    amount = line.amount
+    if amount is not None and not amount.unit and amount.each is None:
+        whole = larder.find(f"whole {singular(words)}")  # "1 chicken": not some chicken
+        if whole.sure and whole.food is not None and whole.food.name.endswith(", whole"):
+            return Found((whole.food,))
     several = _several(line, larder) if "(" not in words else _with_bracket(words, larder)
     if several.foods:
         for missing in several.unknown:

@@ -8,7 +8,8 @@ In this order, each step sure of itself unless two foods fit alike:
    ("large", "finely chopped", "ripe") for that food.
 
 A word that is left over otherwise is never dropped silently: the nearest food is offered, and the
-match is not sure. If no food's name lies within the words, there is no food, only candidates.
+match is not sure. If no food's name lies within the words, there is no food, only candidates. A word
+for a kind of food ("beef", "cream") is never a food: `kinds` says what a cook may mean by it.
 """
 
 import re
@@ -17,11 +18,18 @@ from dataclasses import dataclass
 from math import log
 from typing import Final
 
-from sitegen.larder import harmless
+from sitegen.larder import harmless, kinds
 from sitegen.larder.words import joined, key, plain, tokens
 
 _CANDIDATES: Final = 5
 _SLIP: Final = 0.8  # how alike two words must be for one to be a slip of the pen for the other
+_LEAST: Final = 0.2  # a food that has less in common with the words is no help to their author
+_GUESSED: Final = 0.4  # what a word counts for that is only taken for a slip of the pen
+_OTHERWISE: Final = frozenset("vegan vegetarian free plant less meatless dairyfree mock".split())
+_LATER: Final = frozenset(
+    "cooked boiled roasted fried stewed grilled baked braised liquid enriched reduced light low fat "
+    "unsalted sweetened rich cube powder sauce".split()
+)
 _NUMBER: Final = re.compile(r"[1-9]\d*")
 Words = frozenset[str]
 
@@ -123,7 +131,32 @@ class Finder:
         for phrase in harmless.PHRASES:
             text = text.replace(phrase, " ")
         asked = frozenset(key(text)) or frozenset(whole.split())
-        return self._within(asked, text) or self._nearest(asked)
+        within = self._within(asked, text)
+        if within is not None and within.sure:
+            return within
+        return self._of_a_kind(asked, within) or within or self._nearest(asked)
+
+    def _of_a_kind(self, asked: Words, within: Found | None) -> Found | None:
+        """What is meant by a word for a kind of food, if one of those is the most of what is asked."""
+        known = kinds.table()
+        fitting = [whole for whole in known if self._words(whole) <= asked]
+        if not fitting:
+            return None
+        kind = max(fitting, key=lambda whole: len(self._words(whole)))
+        left = asked - self._words(kind) - harmless.ANYWHERE - harmless.UNLESS_FLESH
+        longest = max((len(self._words(w)) for w in self._names_within(asked)), default=0)
+        if left and (longest >= len(self._words(kind)) or self._names_holding(asked)):
+            return (
+                None  # "smoked cheddar cheese" is rather a cheddar, and "navy beans" are haricots
+            )
+        if left & _OTHERWISE:
+            return None
+        nearer: list[str] = []
+        if left:
+            both = (left, self._words(kind))
+            called = ((name, frozenset(tokens(name))) for name in self._ranked(asked))
+            nearer = [name for name, words in called if all(one & words for one in both)][:2]
+        return Found(None, False, tuple(dict.fromkeys([*nearer, *known[kind]]))[:_CANDIDATES])
 
     def _within(self, asked: Words, text: str) -> Found | None:
         """The longest name within the words whose leftover is harmless."""
@@ -202,8 +235,9 @@ class Finder:
 
         known = {word for word in asked if word in self._holding}
         for word in asked - known:  # perhaps a slip of the pen: "turmric"
-            known.update(get_close_matches(word, self._holding, n=2, cutoff=_SLIP))
-        ranked = self._ranked(frozenset(known))
+            if len(word) > 3:
+                known.update(get_close_matches(word, self._holding, n=2, cutoff=_SLIP))
+        ranked = self._ranked(frozenset(known), frozenset(known) - asked)
         holding = self._names_holding(asked)
         food = self._only(holding)
         if not holding:
@@ -214,12 +248,18 @@ class Finder:
             ranked = [food, *(name for name in ranked if name != food)]
         return Found(food, False, tuple(ranked[:_CANDIDATES]))
 
-    def _ranked(self, asked: Words) -> list[str]:
-        """Names by the share of words in common, rare words counting for more."""
+    def _ranked(self, asked: Words, guessed: Words = frozenset()) -> list[str]:
+        """Names by the share of words in common, rare words counting for more.
+
+        A food whose own name is what is asked ("chickpeas, dried" for chickpeas) comes before those that
+        only have it among their names ("chickpea flour"), as they are bought before as they are cooked.
+        """
         total = len(self._whole) + 1
         holding = self._holding
         weight = {
-            word: log(total / (1 + len(holding.get(word, ())))) + 0.1 for word in sorted(asked)
+            word: (log(total / (1 + len(holding.get(word, ())))) + 0.1)
+            * (_GUESSED if word in guessed else 1)
+            for word in sorted(asked)
         }
         every = sum(weight.values())
         scores: dict[str, float] = {}
@@ -229,4 +269,14 @@ class Finder:
             score = shared / (every + len([word for word in words if word not in weight]))
             for name in self._whole[whole]:
                 scores[name] = max(score, scores.get(name, 0.0))
-        return sorted(scores, key=lambda name: (-scores[name], len(name), name))
+        near = [name for name, score in scores.items() if score >= _LEAST]
+        for name in near:
+            head, _, rest = name.partition(",")
+            called = tokens(head)
+            if frozenset(called) == asked:
+                scores[name] += 1
+            elif called and called[-1] in asked:
+                scores[name] += 0.15
+            if _LATER & frozenset(tokens(rest)):
+                scores[name] -= 0.1
+        return sorted(near, key=lambda name: (-scores[name], len(name), name))
