@@ -59,7 +59,7 @@ UNLESS_FLESH: Final = frozenset({"minced", "pounded"})
 NEVER_FOR_FLESH: Final = frozenset(words("trimmed crumbled shredded picked melted"))
 
 #: Harmless for what pours.
-IF_LIQUID: Final = frozenset(words("hot boiling boiled just freshly iced simmering"))
+IF_LIQUID: Final = frozenset(words("hot boiling iced simmering"))
 
 #: Harmless for the foods of one aisle of the shop.
 IN_AISLE: Final[Mapping[str, frozenset[str]]] = {
