@@ -60,12 +60,16 @@ for _char in " olI":
 for _chars, _class in _CLASSES.items():
     for _char in _chars:
         _TABLE[ord(_char)] = ord(_class)
-_SIGNS = (
-    *b"0O 0o0 0lO 0IO OO O0 l0 I0 lO IO l/ I/ O,0 l,0 I,0 0,O 0,l 0,I 0l0 0I0 0lC 0IC 0o- 0l- 0I-".split(),
-    *(b"0o ", b"0l ", b"0I ", b"- l ", b"-l ", b"- I ", b"-I "),
+_LETTERED_SIGN = re.compile(
+    rb"0(?:O|o[0 -]|[lI][OC0 -]|,[OlI])|O(?:[O0]|,0)|[lI](?:[O0/]|,0)|-(?:l| [lI]) "
 )
-_DEGREE_SIGNS = (b"0oC", b"0 oC", b"0o C", b"0 o C", b"0OC", b"0 OC", b"0*C", b"0 *C")
-_APART_SIGNS = (b" 0 00C", b" 0 00 C")
+_DEGREE_SIGN = re.compile(rb"0 ?(?:o ?|[O*])C")
+# Either of the two, sought by its rarer signs, with what stands around them: three times as fast.
+_SUSPECT = re.compile(
+    rb"[0O/,-](?:(?<=0)(?:O|o[0 -]|[lI][OC0 -]|,[OlI]| ?(?:o ?|[O*])C)|(?<=[lIO][0O])|(?<=O)0"
+    rb"|(?<=[lI]/)|(?<=[OlI],)0|(?<=-)(?:l| [lI]) )"
+)
+_APART_SIGN = b" 0 00"
 
 _TIMES = ("minute", "minutes", "hour", "hours", "second", "seconds")
 _TIME_WORD = re.compile(r"[mhs][a-z]{3,8}(?![\w’'])")
@@ -89,16 +93,17 @@ def misread(text: str) -> list[Misread]:
     [("'19O' is no number: there is a letter in it", "did you mean '190 °C'?"),
      ("'minuts' is not a unit of time", "did you mean 'minutes'?")]
     """
-    # Translating and looking up bytes is many times faster than searching by the patterns.
+    # Translating, and one search for all signs, is many times faster than searching by the patterns.
     kinds = text.encode("latin-1", "replace").translate(_TABLE)
     found: list[Misread] = []
     if "gas" in text or "Gas" in text:
         found.extend(_gas_marks(text))
-    if any(sign in kinds for sign in _DEGREE_SIGNS):
+    suspect = _SUSPECT.search(kinds) is not None
+    if suspect and _DEGREE_SIGN.search(kinds):
         found.extend(_false_degrees(text))
-    if any(sign in kinds for sign in _APART_SIGNS):
+    if _APART_SIGN in kinds:
         found.extend(_apart(text))
-    if any(sign in kinds for sign in _SIGNS):
+    if suspect and _LETTERED_SIGN.search(kinds):
         taken = {one.start for one in found}
         found.extend(one for one in _lettered(text) if one.start not in taken)
     at = kinds.find(b"0 m")

@@ -112,10 +112,14 @@ class Spotted:
 
 
 # What must be in a text for the patterns above to fit: told far faster than that they don't.
-_FIGURE = re.compile(r"[\d¼½¾⅓⅔]")
-_SCALE = re.compile(r"[CF]|[\d°º˚][cf]|(?i:gas)|degr|celsius|centigr|fahren")
-_SIZED = ("cm", "mm", "inch", "round", "square", "tin", "pan", "cake")  # "9 in round", "9 in tin"
-_HOUR = re.compile(r"hour|hr|min|sec|day|h\b", re.IGNORECASE)
+_SCALED = re.compile(r"\d\d\s*(?:[°º˚CFcf]|deg)")
+_SIZED = re.compile(r"[\d¼½¾⅓⅔][\s-]?(?:cm|mm|in)")
+_TIMED = ("min", "hour", "sec", "day", "hr")
+_HOURS = re.compile(r"[\d¼½¾⅓⅔\s-]h\b")
+# Where a time begins that has no such word: the pattern is tried there, and not at every letter.
+_FIGURE = re.compile(r"[\d¼½¾⅓⅔](?<![\w.,/].)")
+_NUMBER_WORDS = (*({*_SPELT, *_TENS} - {"one", "ten"}), "half", "quarter", "couple")
+_SHORT_WORDS = re.compile(r"[aot](?<!\w.)(?:n?\s+(?:hour|minute)|ne\b|en\b)")  # not "bone", "often"
 
 
 def spot(text: str, place: Place, lead: str = "") -> list[Spotted]:
@@ -127,13 +131,13 @@ def spot(text: str, place: Place, lead: str = "") -> list[Spotted]:
     ['180 °C fan', '40 minutes', '23 cm']
     """
     found: list[Spotted] = []
-    figure = _FIGURE.search(text)
+    low = fold(text)
     kinds: list[Iterator[Spotted]] = []
-    if figure and _SCALE.search(text):
+    if _SCALED.search(text) or "gas" in low:
         kinds.append(_heats(text, place, lead))
-    if _HOUR.search(text):
-        kinds.append(_times(text, place))  # "half an hour" has no figure
-    if figure and any(word in text for word in _SIZED):
+    if any(map(low.__contains__, _TIMED)) or _HOURS.search(low):
+        kinds.append(_times(text, low, place))
+    if _SIZED.search(text):
         kinds.append(_lengths(text, place))
     for items in kinds:
         for item in items:
@@ -173,12 +177,9 @@ def _seconds(found: re.Match[str]) -> tuple[int, int | None]:
         hour, _, over = words.removesuffix(" or so").partition(" and ")
         more = int(number(found["over"]) * 60) if found["over"] else int(_part_of(over) * 3600)
         return _IDIOMS[hour] + more, None
-    unit = _UNITS[fold(found["unit"][0])]
-    more = _part(found, "more")
-    first = int((number(found["from"]) + _part_of(found["fromand"])) * unit) + more
-    last = (
-        int((number(found["to"]) + _part_of(found["toand"])) * unit) + more if found["to"] else None
-    )
+    unit, more, to = found["unit"], _part(found, "more"), found["to"]
+    first = _lasting(found["from"], found["fromand"], unit) + more
+    last = _lasting(to, found["toand"], unit) + more if to else None
     if found["till"]:
         last = _part(found, "till") + _part(found, "tillmore")
     return first, last if last and last > first else None
@@ -193,14 +194,31 @@ def _part(found: re.Match[str], name: str) -> int:
     """Seconds of a number and its unit; 0 where they are not there."""
     if not found[name]:
         return 0
-    return int(number(found[name]) * _UNITS[fold(found[f"{name}unit"][0])])
+    return _lasting(found[name], None, found[f"{name}unit"])
 
 
-def _times(text: str, place: Place) -> Iterator[Spotted]:
-    for found in _TIME.finditer(text):
+@lru_cache(maxsize=1024)
+def _lasting(written: str, part: str | None, unit: str) -> int:
+    """Seconds of a number, and of ``and a half`` after it, of units of time."""
+    return int((number(written) + _part_of(part)) * _UNITS[fold(unit[0])])
+
+
+def _times(text: str, low: str, place: Place) -> Iterator[Spotted]:
+    in_words = any(map(low.__contains__, _NUMBER_WORDS)) or _SHORT_WORDS.search(low)
+    for found in _TIME.finditer(text) if in_words else _times_in_figures(text):
         first, last = _seconds(found)
         if 0 < first <= LONGEST_TIMER:
             yield Spotted(*found.span(), TimeSpan(place, found.group(), first, last))
+
+
+def _times_in_figures(text: str) -> Iterator[re.Match[str]]:
+    end = 0
+    for begin in _FIGURE.finditer(text):
+        # what lies within a time is not the beginning of another
+        found = _TIME.match(text, begin.start()) if begin.start() >= end else None
+        if found is not None:
+            end = found.end()
+            yield found
 
 
 def _heats(text: str, place: Place, lead: str) -> Iterator[Spotted]:
