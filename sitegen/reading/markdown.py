@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from functools import cache, lru_cache
+from functools import cache, lru_cache, partial
 from typing import Any
 
 from markdown_it import MarkdownIt
@@ -16,6 +16,10 @@ from mdit_py_plugins.deflist import deflist_plugin
 
 LARGEST = 1_000_000
 """Characters of one file; more is a problem, not a page."""
+
+
+SLOT = "\ufffc"
+"""Stands in rendered HTML where a piece of the dish goes: the object replacement character."""
 
 
 def _commonmark() -> MarkdownIt:
@@ -63,9 +67,92 @@ def blocks(text: str, env: dict[str, Any]) -> list[Token]:
 
 def read_inline(md: MarkdownIt, tokens: list[Token], env: dict[str, Any]) -> None:
     """Read, by the rules of ``md``, what is written in ``blocks``."""
-    state = StateCore("", md, env, tokens)
-    inline(state)
-    text_join(state)
+    marked: list[Token] = []
+    for token in tokens:
+        if token.type == "inline":
+            runs = None if "[" in token.content else plain_runs(token.content)
+            if runs is None:
+                marked.append(token)
+            else:
+                token.children = [
+                    text_token(run) if isinstance(run, str) else _BREAK() for run in runs
+                ]
+    if marked:
+        state = StateCore("", md, env, marked)
+        inline(state)
+        text_join(state)
+
+
+def text_token(text: str) -> Token:
+    """Text as it stands."""
+    return Token("text", "", 0, content=text)
+
+
+_BREAK = partial(Token, "softbreak", "br", 0)
+
+Bracket = tuple[str, str, str]
+"""An ingredient in brackets: the words that are shown, the name that is meant, all as it is written."""
+
+Run = str | Bracket | None
+"""Plain text, a bracket, or the end of a line."""
+
+_SIGNS = ("*", "_", "`", "\\", "<", "&", "![", "](", "~~", SLOT)
+
+
+def plain_runs(text: str) -> Sequence[Run] | None:
+    """What is written in a block, in order, if it has no sign of Markdown but ingredients in brackets.
+
+    Nearly all steps are that, and the parser need not look for signs in them at each place where one
+    could be. None if it has others, or brackets that are no plain ingredient.
+
+    >>> plain_runs("Stir the [butter] in.")
+    ['Stir the ', ('butter', 'butter', '[butter]'), ' in.']
+    """
+    if any(map(text.__contains__, _SIGNS)):
+        return None
+    if "\n" not in text and "[" not in text:
+        return (text,) if text else ()
+    runs: list[Run] = []
+    first, *others = text.split("[")
+    if not _add_lines(first, runs):
+        return None
+    at = 0
+    while at < len(others):
+        words, closed, after = others[at].partition("]")
+        at += 1
+        if not closed or len(words) > _LONGEST or "\n" in words or not words.strip():
+            return None
+        name, raw = "", f"[{words}]"
+        if not after and at < len(others):  # another bracket follows at once: "[any words][flour]"
+            name, closed, after = others[at].partition("]")
+            at += 1
+            if not closed or len(name) > _LONGEST or "\n" in name:
+                return None
+            raw += f"[{name}]"
+        runs.append(_bracket(words, name, raw))
+        if not _add_lines(after, runs):
+            return None
+    return runs
+
+
+def _bracket(words: str, name: str, raw: str) -> Bracket:
+    shown = words.strip("*_` ")  # emphasis within the bracket is not shown twice
+    return shown, name.strip("*_` ") or shown, raw
+
+
+def _add_lines(text: str, runs: list[Run]) -> bool:
+    """Add plain text, line by line; False if a line ends in a break that is to be shown."""
+    if "\n" in text:
+        *lines, text = text.split("\n")
+        for i, line in enumerate(lines):
+            if line.endswith("  "):
+                return False
+            shown = (line.lstrip(" \t") if i else line).removesuffix(" ")
+            runs.extend((shown, None) if shown else (None,))
+        text = text.lstrip(" \t")
+    if text:
+        runs.append(text)
+    return True
 
 
 @cache
@@ -76,10 +163,6 @@ def method_parser() -> MarkdownIt:
     md.add_render_rule("mention", _slot)
     md.add_render_rule("span", _slot)
     return md
-
-
-SLOT = "\ufffc"
-"""Stands in rendered HTML where a piece of the dish goes: the object replacement character."""
 
 
 def _slot(
@@ -105,15 +188,18 @@ def _mention(state: StateInline, silent: bool) -> bool:
             name, after = text[after + 1 : close], close + 1
     if not silent:
         token = state.push("mention", "", 0)
-        token.content = words.strip("*_` ")  # emphasis within the bracket is not shown twice
-        token.meta = {"name": name.strip("*_` ") or token.content, "raw": text[start:after]}
+        token.content, named, raw = _bracket(words, name, text[start:after])
+        token.meta = {"name": named, "raw": raw}
     state.pos = after
     return True
 
 
+_LONGEST = 200
+
+
 def _closing(text: str, start: int) -> int | None:
     """The bracket that closes the one at ``start``, within 200 characters and without nesting."""
-    for i in range(start + 1, min(len(text), start + 202)):
+    for i in range(start + 1, min(len(text), start + _LONGEST + 2)):
         if text[i] == "\\":
             return None
         if text[i] == "[":

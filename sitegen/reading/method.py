@@ -4,20 +4,22 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from fractions import Fraction
 from html import escape
 from typing import Any
 
+from markdown_it.common.utils import escapeHtml
 from markdown_it.token import Token
 
 from sitegen.problems import Problem, did_you_mean
-from sitegen.reading.markdown import SLOT, method_parser
+from sitegen.reading.markdown import SLOT, Run, method_parser, plain_runs, read_inline, text_token
 from sitegen.reading.measures import scan_measure
 from sitegen.reading.naming import Names, SizeOf, share_of, split_share
 from sitegen.reading.numbers import Unreadable
 from sitegen.reading.pictures import images
 from sitegen.reading.recipe import (
+    NOWHERE,
     IngredientLine,
     Length,
     Mention,
@@ -29,7 +31,7 @@ from sitegen.reading.recipe import (
     TimeSpan,
 )
 from sitegen.reading.source import Place, Source
-from sitegen.reading.spans import Spotted, spot
+from sitegen.reading.spans import one_setting, says_the_same, spot
 
 _COOLEST_OVEN, _HOTTEST_OVEN = 40, 300  # °C; a wood oven is hotter, a kitchen's dial is not
 
@@ -92,6 +94,7 @@ class MethodReader:
             elif token.type == "ordered_list_open":
                 steps.extend(self._steps(tokens[i + 1 : end - 1], name, env))
             else:
+                read_inline(method_parser(), tokens[i:end], env)
                 lead.extend(tokens[i:end])
                 # under a smaller heading it is a section that has slipped: another rule tells
                 headed = headed or token.type == "heading_open"
@@ -131,11 +134,14 @@ class MethodReader:
         return steps
 
     def _step(self, tokens: list[Token], place: Place, part: str, env: dict[str, Any]) -> Step:
-        for token in tokens:
-            # a step of one paragraph is shown without the paragraph's own tags
-            if token.type in ("paragraph_open", "paragraph_close") and len(tokens) == 3:
-                token.hidden = True
         self.cursor = self.source.offset(place.line)
+        alone = len(tokens) == 3 and tokens[0].type == "paragraph_open"
+        if alone and (runs := plain_runs(tokens[1].content)) is not None:
+            return self._plain_step(runs, place, part)
+        for token in tokens if alone else ():
+            # a step of one paragraph is shown without the paragraph's own tags
+            token.hidden = token.type != "inline"
+        read_inline(method_parser(), tokens, env)
         slots: list[Piece] = []
         words: list[str] = []
         settings: list[Temperature] = []
@@ -151,6 +157,33 @@ class MethodReader:
         shown = tuple(str(image.attrs["src"]) for image in images(tokens))
         return Step(self.number, place, _pieces(html, slots), text, shown)
 
+    def _plain_step(self, runs: Sequence[Run], place: Place, part: str) -> Step:
+        """A step in which nothing but ingredients is marked: what it shows is put together at once."""
+        pieces: list[Piece] = []
+        words: list[str] = []
+        settings: list[Temperature] = []
+        shown = ""
+        for run in runs:
+            if run is None:
+                shown += "\n"
+                words.append(" ")
+            elif isinstance(run, str):
+                slots: list[Piece] = []
+                between = self._text(run, slots, settings, "".join(words[-4:]))
+                words.append(run)
+                shown += escapeHtml(between[0])
+                for slot, after in zip(slots, between[1:], strict=True):
+                    pieces.extend((shown, slot))
+                    shown = escapeHtml(after)
+            else:
+                pieces.extend((shown, self._mention(*run, part)))
+                words.append(run[0])
+                shown = ""
+        pieces.append(shown)
+        pieces[0], pieces[-1] = str(pieces[0]).lstrip(), str(pieces[-1]).rstrip()
+        text = " ".join("".join(words).split())
+        return Step(self.number, place, tuple([piece for piece in pieces if piece != ""]), text)
+
     def _inline(
         self,
         children: list[Token],
@@ -162,12 +195,15 @@ class MethodReader:
         kept: list[Token] = []
         for child in children:
             if child.type == "mention":
-                mention = self._mention(child, part)
+                name, raw = child.meta["name"], child.meta["raw"]
+                slots.append(self._mention(child.content, name, raw, part))
                 words.append(child.content)
                 kept.append(child)
-                slots.append(mention)
             elif child.type == "text":
-                kept.extend(self._text(child, slots, settings, "".join(words[-4:])))
+                between = self._text(child.content, slots, settings, "".join(words[-4:]))
+                for i, run in enumerate(between):
+                    kept.extend([Token("span", "", 0)] if i else [])
+                    kept.extend([text_token(run)] if run else [])
                 words.append(child.content)
             elif child.type == "image":
                 kept.append(child)  # what it shows is said by its alt text, not by the step
@@ -177,26 +213,28 @@ class MethodReader:
         return kept
 
     def _text(
-        self, token: Token, slots: list[Piece], settings: list[Temperature], lead: str
-    ) -> list[Token]:
-        text = token.content
+        self, text: str, slots: list[Piece], settings: list[Temperature], lead: str
+    ) -> list[str]:
+        """Plain text cut at its times, heats and lengths, which are added to ``slots``."""
         begin = self.source.text.find(text[:20], self.cursor)
         base = begin if begin >= 0 else self.cursor
-        kept: list[Token] = []
-        at = 0
-        found = spot(text, Place(0, 0), lead)
+        self.cursor = base + (len(text) if begin >= 0 else 0)
+        found = spot(text, NOWHERE, lead)
+        if not found:
+            return [text]
         for spotted in found:
             if isinstance(spotted.what, Temperature):
-                place = self.source.place(min(base + spotted.start, len(self.source.text)))
-                self._check_oven(replace(spotted.what, place=place))
-        for spotted in _one_setting(text, found):
+                self._check_oven(spotted.what, self._at(base + spotted.start))
+        between: list[str] = []
+        at = 0
+        for spotted in one_setting(text, found) if len(found) > 1 else found:
             what = spotted.what
-            place = self.source.place(min(base + spotted.start, len(self.source.text)))
+            place = self._at(base + spotted.start)
             if isinstance(what, Temperature):
                 what = Temperature(
                     place, what.text, what.value, what.unit, what.use, what.air, what.upto
                 )
-                same = what.use == "oven" and _says_the_same(settings, what)
+                same = what.use == "oven" and says_the_same(settings, what)
                 settings.append(what)
                 if same:
                     continue
@@ -204,17 +242,16 @@ class MethodReader:
                 what = TimeSpan(place, what.text, what.seconds, what.upto)
             else:
                 what = Length(place, what.text, what.sides, what.unit)
-            if spotted.start > at:
-                kept.append(_text_token(text[at : spotted.start]))
-            kept.append(Token("span", "", 0, content=text[spotted.start : spotted.end]))
+            between.append(text[at : spotted.start])
             slots.append(what)
             at = spotted.end
-        if at < len(text):
-            kept.append(_text_token(text[at:]))
-        self.cursor = base + (len(text) if begin >= 0 else 0)
-        return kept
+        between.append(text[at:])
+        return between
 
-    def _check_oven(self, heat: Temperature) -> None:
+    def _at(self, offset: int) -> Place:
+        return self.source.place(min(offset, len(self.source.text)))
+
+    def _check_oven(self, heat: Temperature, place: Place) -> None:
         if heat.unit == "gas":
             if heat.value <= 10:
                 return
@@ -225,15 +262,13 @@ class MethodReader:
                 return
             message = f"an oven at {heat.value} °{heat.unit} is out of a kitchen's range"
             hint = "look for a digit too many, or the wrong scale"
-        self._problem("oven-out-of-range", heat.place, len(heat.text), message, hint)
+        self._problem("oven-out-of-range", place, len(heat.text), message, hint)
 
-    def _mention(self, token: Token, part: str) -> Mention:
-        raw = token.meta["raw"]
+    def _mention(self, words: str, name: str, raw: str, part: str) -> Mention:
         begin = self.source.text.find(raw, self.cursor)
         place = self.source.place(begin if begin >= 0 else self.cursor)
         if begin >= 0:
             self.cursor = begin + len(raw)
-        words, name = token.content, token.meta["name"]
         measure = None
         said = split_share(name)
         try:
@@ -332,49 +367,6 @@ def _shares_a_word(name: str, foods: dict[str, IngredientLine]) -> str:
     return ""
 
 
-_FORM_OF = re.compile(r"[\s,;/(]*(?:or\s)?[\s(]*")
-
-
-def _one_setting(text: str, spotted: list[Spotted]) -> list[Spotted]:
-    """``180C/160C fan/gas 4`` is one setting in three forms: one piece, with the first's figures.
-
-    Where one form names the fan and the first does not, the first is the oven without it.
-    """
-    kept: list[Spotted] = []
-    forms: list[Temperature] = []
-    for item in spotted:
-        heat, last = item.what, kept[-1] if kept else None
-        if not isinstance(heat, Temperature) or heat.use != "oven":
-            kept.append(item)
-            forms = []
-            continue
-        joined = bool(forms and last) and _FORM_OF.fullmatch(text[last.end : item.start])  # type: ignore[union-attr]
-        if not joined or any((f.unit, f.air) == (heat.unit, heat.air) for f in forms):
-            kept.append(item)
-            forms = [heat]
-            continue
-        assert last is not None
-        forms.append(heat)
-        end = item.end
-        words = text[last.start : end]
-        if words.count("(") > words.count(")") and text[end : end + 1] == ")":
-            end += 1
-        first = forms[0]
-        if first.unit == "C" and not first.air and any(f.air == "fan" for f in forms[1:]):
-            first = replace(first, air="conventional")
-        kept[-1] = Spotted(last.start, end, replace(first, text=text[last.start : end]))
-    return kept
-
-
-def _says_the_same(settings: list[Temperature], heat: Temperature) -> bool:
-    """``180 °C fan (200 °C conventional, gas 6)``: one setting said in several ways."""
-    last = settings[-1] if settings else None
-    if last is None or last.use != "oven" or last.place.line != heat.place.line:
-        return False
-    gap = heat.place.column - last.place.column - len(last.text)
-    return 0 <= gap <= 6 and (last.air, last.unit) != (heat.air, heat.unit)
-
-
 def _block_end(tokens: list[Token], i: int) -> int:
     """The index after the block that opens at ``i``."""
     depth = 0
@@ -383,10 +375,6 @@ def _block_end(tokens: list[Token], i: int) -> int:
         if depth == 0:
             return j + 1
     return len(tokens)
-
-
-def _text_token(text: str) -> Token:
-    return Token("text", "", 0, content=text)
 
 
 def _pieces(html: str, slots: list[Piece]) -> tuple[Piece, ...]:

@@ -17,7 +17,7 @@ from sitegen.problems import Problem
 from sitegen.reading import misread
 from sitegen.reading.frontmatter import RecipeFields, VideoFields, check_fields
 from sitegen.reading.ingredients import read_ingredients
-from sitegen.reading.markdown import LARGEST, blocks, method_parser, parser, read_inline
+from sitegen.reading.markdown import LARGEST, blocks, parser, read_inline
 from sitegen.reading.method import MethodReader
 from sitegen.reading.pictures import pictures_of
 from sitegen.reading.recipe import (
@@ -293,7 +293,6 @@ class _Body:
     def _read_method(
         self, tokens: list[Token], parts: tuple[Part, ...], env: dict[str, Any]
     ) -> tuple[MethodPart, ...]:
-        read_inline(method_parser(), tokens, env)
         reader = MethodReader(self.source, parts, self.settings.region, self.problems)
         return reader.read(tokens, env)
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import lru_cache
 from typing import Literal
@@ -270,3 +270,46 @@ def _lengths(text: str, place: Place) -> Iterator[Spotted]:
             unit = "cm" if found["unit"] == "cm" else "mm"
         if all(sides):
             yield Spotted(*found.span(), Length(place, found.group(), sides, unit))
+
+
+_FORM_OF = re.compile(r"[\s,;/(]*(?:or\s)?[\s(]*")
+
+
+def one_setting(text: str, spotted: list[Spotted]) -> list[Spotted]:
+    """``180C/160C fan/gas 4`` is one setting in three forms: one piece, with the first's figures.
+
+    Where one form names the fan and the first does not, the first is the oven without it.
+    """
+    kept: list[Spotted] = []
+    forms: list[Temperature] = []
+    for item in spotted:
+        heat, last = item.what, kept[-1] if kept else None
+        if not isinstance(heat, Temperature) or heat.use != "oven":
+            kept.append(item)
+            forms = []
+            continue
+        joined = bool(forms and last) and _FORM_OF.fullmatch(text[last.end : item.start])  # type: ignore[union-attr]
+        if not joined or any((f.unit, f.air) == (heat.unit, heat.air) for f in forms):
+            kept.append(item)
+            forms = [heat]
+            continue
+        assert last is not None
+        forms.append(heat)
+        end = item.end
+        words = text[last.start : end]
+        if words.count("(") > words.count(")") and text[end : end + 1] == ")":
+            end += 1
+        first = forms[0]
+        if first.unit == "C" and not first.air and any(f.air == "fan" for f in forms[1:]):
+            first = replace(first, air="conventional")
+        kept[-1] = Spotted(last.start, end, replace(first, text=text[last.start : end]))
+    return kept
+
+
+def says_the_same(settings: list[Temperature], heat: Temperature) -> bool:
+    """``180 °C fan (200 °C conventional, gas 6)``: one setting said in several ways."""
+    last = settings[-1] if settings else None
+    if last is None or last.use != "oven" or last.place.line != heat.place.line:
+        return False
+    gap = heat.place.column - last.place.column - len(last.text)
+    return 0 <= gap <= 6 and (last.air, last.unit) != (heat.air, heat.unit)
