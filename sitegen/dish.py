@@ -60,6 +60,16 @@ class Figure:
 
 
 @dataclass(frozen=True, slots=True)
+class AmidAmount:
+    """An amount amid the words of a line, in both systems: the ``3 l`` of "cooked in 3 l water"."""
+
+    metric: Figure | None
+    us: Figure | None
+    lead: Figure | None = None
+    """The author's own, where it is of neither system: a British pint."""
+
+
+@dataclass(frozen=True, slots=True)
 class LedgerRow:
     """One ingredient as the table shows it."""
 
@@ -90,6 +100,15 @@ class LedgerRow:
     alternatives: tuple[LedgerRow, ...] = ()
     optional: bool = False
     aisle: str = ""
+    amid: tuple[tuple[str, tuple[str | AmidAmount, ...]], ...] = ()
+    """Those texts of the preparation, the remarks and the note that have amounts in them, in pieces."""
+
+    def pieces_of(self, text: str) -> tuple[str | AmidAmount, ...]:
+        """One of those texts, in pieces: words, and the amounts amid them."""
+        for known, pieces in self.amid:
+            if known == text:
+                return pieces
+        return (text,)
 
 
 @dataclass(frozen=True, slots=True)

@@ -10,6 +10,7 @@ from pathlib import PurePosixPath
 from typing import NamedTuple
 
 from sitegen.dish import Dish, Figure, LedgerRow
+from sitegen.kitchen.amid import amid
 from sitegen.kitchen.figures import (
     author_figure,
     column_of,
@@ -184,6 +185,7 @@ def _row(
         about = any(m.about for m in apiece)
         metric = metric or _metric(weighed, food, about or (us is not None and us.about), fine)
         us = us or _us(weighed, food, about)
+    preparation = _preparation(line, apiece) if apiece else line.preparation
     return LedgerRow(
         index=index,
         line=line,
@@ -192,7 +194,7 @@ def _row(
         us=us,
         lead=lead,
         size="" if noun_in_lead else (line.amount.size if line.amount else ""),
-        preparation=_preparation(line, apiece) if apiece else line.preparation,
+        preparation=preparation,
         remarks=line.remarks,
         missing=_missing(line, food, other, metric, us, weightless),
         cautions=tuple([c for c in CAUTIONS if c in traits]) if traits else (),
@@ -206,6 +208,9 @@ def _row(
         alternatives=tuple([a.row for a in alternatives]),
         optional="optional" in line.remarks,
         aisle=food.aisle if food else "",
+        amid=amid((preparation, *line.remarks, line.note), region)
+        if preparation or line.remarks or line.note
+        else (),
     )
 
 

@@ -8,7 +8,15 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from sitegen.dish import AmountPiece, Dish, Figure, LedgerPart, LedgerRow, MethodPartView
+from sitegen.dish import (
+    AmidAmount,
+    AmountPiece,
+    Dish,
+    Figure,
+    LedgerPart,
+    LedgerRow,
+    MethodPartView,
+)
 from sitegen.kitchen.printing import counted_word, is_one, print_figure
 from sitegen.kitchen.tins import read_tin, tin_factor
 from sitegen.kitchen.weighing import weigh
@@ -166,6 +174,16 @@ def _scale_row(row: LedgerRow, factor: Fraction) -> LedgerRow:
         millilitres=None if row.millilitres is None else row.millilitres * factor,
         swap=_scale_row(row.swap, factor) if row.swap else None,
         alternatives=tuple(_scale_row(a, factor) for a in row.alternatives),
+        amid=tuple(
+            (text, tuple(p if isinstance(p, str) else _scale_amid(p, factor) for p in pieces))
+            for text, pieces in row.amid
+        ),
+    )
+
+
+def _scale_amid(amount: AmidAmount, factor: Fraction) -> AmidAmount:
+    return AmidAmount(
+        _figure(amount.metric, factor), _figure(amount.us, factor), _figure(amount.lead, factor)
     )
 
 

@@ -8,6 +8,7 @@ from collections.abc import Iterable
 from fractions import Fraction
 
 from sitegen.dish import AmountPiece, DishPiece, Figure, LedgerRow, LengthPiece, TemperaturePiece
+from sitegen.kitchen.amid import amid_words
 from sitegen.kitchen.tables import mixed
 
 _TAG = re.compile(r"<[^>]+>")
@@ -68,7 +69,10 @@ def row_words(row: LedgerRow, units: str) -> str:
         head = f"{figures[0]}{rest} {name}"
     else:
         head = name
-    text = ", ".join([head, *[t for t in (row.preparation, *row.remarks) if t]])
+    said = [t for t in (row.preparation, *row.remarks) if t]
+    if row.amid:
+        said = [amid_words(row.pieces_of(text), units) for text in said]
+    text = ", ".join([head, *said])
     for other in row.alternatives:
         text += f", or {row_words(other, units)}"
     return text

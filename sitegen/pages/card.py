@@ -11,7 +11,7 @@ from bisect import bisect_left
 from dataclasses import dataclass
 from math import ceil
 
-from sitegen.dish import AmountPiece, Dish, Figure, LedgerRow, StepView
+from sitegen.dish import AmidAmount, AmountPiece, Dish, Figure, LedgerRow, StepView
 
 SIZES = (105, 100, 95, 90, 85, 80, 75, 70, 65, 60, 55, 50)
 """Type sizes in tenths of a point, as the classes of ``card.css`` have them."""
@@ -160,7 +160,14 @@ def _choices(row: LedgerRow) -> tuple[int, ...]:
 def _food(row: LedgerRow) -> int:
     lead = row.lead.prefix + row.lead.text if row.lead else ""
     words = (lead, row.size, row.food, row.preparation, *row.remarks, row.line.note)
-    return len(" ".join(words))
+    return len(" ".join(words)) + sum([_beside(p) for _, pieces in row.amid for p in pieces])
+
+
+def _beside(piece: str | AmidAmount) -> int:
+    """The letters of the figures that stand beside an amount amid other words."""
+    if isinstance(piece, str):
+        return 0
+    return sum(len(f.text) + 3 for f in (piece.metric, piece.us) if f and f.worked_out)
 
 
 def _step(step: StepView) -> int:

@@ -11,6 +11,7 @@ from collections.abc import Callable
 from markupsafe import Markup, escape
 
 from sitegen.dish import (
+    AmidAmount,
     AmountPiece,
     Figure,
     LedgerRow,
@@ -114,11 +115,26 @@ def _cell(sort: str, name: str, mine: Figure | None, other: Figure | None, missi
     return f'<td class="{sort} num{void}">{none}</td>'
 
 
-def _food(row: LedgerRow) -> Markup:
+def _food(row: LedgerRow, us_first: bool) -> Markup:
     words = [draw_figure(row.lead)] if row.lead else []
     words += [escape(word) for word in (row.size, row.food) if word]
-    after = [f'<span class="prep">, {escape(more)}</span>' for more in _after(row)]
+    after = [f'<span class="prep">, {_said(row, more, us_first)}</span>' for more in _after(row)]
     return Markup(" ".join(words) + "".join(after))
+
+
+def _said(row: LedgerRow, text: str, us_first: bool) -> Markup:
+    """Words of the author's on a row, with the amounts amid them as live figures."""
+    if not row.amid:
+        return escape(text)
+    return Markup("").join(
+        escape(piece) if isinstance(piece, str) else _amid(piece, us_first)
+        for piece in row.pieces_of(text)
+    )
+
+
+def _amid(amount: AmidAmount, us_first: bool) -> Markup:
+    pair = _pair(amount.metric, amount.us, us_first)
+    return Markup(f"{draw_figure(amount.lead)} ({pair})") if amount.lead else pair
 
 
 def _after(row: LedgerRow) -> tuple[str, ...]:
@@ -129,13 +145,13 @@ def _choices(row: LedgerRow, us_first: bool) -> Markup:
     others = (*row.alternatives, row.swap) if row.swap else row.alternatives
     said = [f'<span class="choice">{_choice(other, us_first)}</span>' for other in others]
     if row.line.note:
-        said.append(f'<span class="choice">{escape(row.line.note)}</span>')
+        said.append(f'<span class="choice">{_said(row, row.line.note, us_first)}</span>')
     return Markup("".join(said))
 
 
 def _choice(row: LedgerRow, us_first: bool) -> Markup:
     amount = f"{_pair(row.metric, row.us, us_first)} " if row.metric or row.us else ""
-    return Markup(f"or {amount}{_food(row)}")
+    return Markup(f"or {amount}{_food(row, us_first)}")
 
 
 measures = Recent(_measures, most=1024)

@@ -30,6 +30,13 @@ from sitegen.reading.source import Place
 _LONGEST = 400
 
 _LINK = re.compile(r"\[([^\[\]]{1,200})\]\(([^()\s]{1,300})\)")
+_BEHIND_ANOTHER = re.compile(
+    r"[,;][^,;]*\b(?:in|with|into|plus|using|from|to)\s+(?:about\s+|~)?[\d¼-¾⅐-⅞][\d¼-¾⅐-⅞./⁄ –-]*"
+    r"(?:k?g|[mcd]?l|lit(?:re|er)s?|(?:fl )?oz|ounces?|lbs?|pounds?|tsp|tbsp|(?:tea|table)spoons?|cups?"
+    r"|pints?|quarts?)\.?\s*$",
+    re.IGNORECASE,
+)
+"""``, cooked in 3 l (13 cups) water``: such a bracket measures the water, not the food."""
 _PACKETS = frozenset(
     "tin can jar bottle packet package sachet envelope carton tub bag box punnet".split()
 )
@@ -195,7 +202,7 @@ class _Reader:
                 self._blank(bracket.start, bracket.end)
                 continue
             aside = read_aside(bracket.inner, bracket.start + 1)
-            if aside is None:
+            if aside is None or _BEHIND_ANOTHER.search(self.work, 0, bracket.start):
                 continue
             if not (aside.of_all or aside.of_each):
                 self._each_or_all(bracket, aside.measures[0], found)

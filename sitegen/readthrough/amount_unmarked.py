@@ -10,6 +10,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
+from sitegen.reading.amid import BEFORE_ONE, OF_ONE
 from sitegen.reading.sentences import Sentence
 from sitegen.readthrough.rule import Finding, Reading
 
@@ -24,13 +25,6 @@ _AMOUNT = re.compile(
 # Either of these is in every amount, and both are told far faster than that none is there.
 _FIGURE = re.compile(r"[\d¼½¾⅓⅔]")
 _IN_WORDS = re.compile(rf"(?:a|two|three)\s?{_UNIT}")
-_OF_ONE = re.compile(
-    r"^\s*(?:(?:of|portions?|of dough|of the mixture|of batter)\s+)*(?:each|apiece|at a time|per\b|pieces?"
-    r"|portions?|balls?|lumps?|pots?|pans?|tins?|dish|bowls?|jars?|jugs?|saucepan|stockpot|scoops?"
-    r"|measures?|loaf|loaves|basins?|containers?|bottles?|ramekins?|(?:[\w-]+\s){0,2}(?:pot|pan|tin|jar"
-    r"|jug|bowl|dish|saucepan|casserole|loaf tin|basin|bottle|container|mould|ramekins?)s?\b)"
-    r"|^[^,]{0,30}\b(?:at a time|each|apiece|per (?:person|portion|serving))\b"
-)
 _ONE_SPOON = re.compile(r"^a\s?(?:tea|table)spoons?$|^a cup$|^a pint$")
 
 
@@ -48,10 +42,11 @@ def _in(sentence: Sentence, reading: Reading) -> Iterator[Finding]:
             (p.start, p.start + len(getattr(p.piece, "words", "") or getattr(p.piece, "text", "")))
             for p in sentence.pieces
         ]
-        if any(a < end and start < b for a, b in taken) or _OF_ONE.search(found["after"]):
+        if any(a < end and start < b for a, b in taken) or OF_ONE.search(found["after"]):
             continue
-        if re.search(r"\b(?:each|every|per|into|weigh(?:ing|s)?|scant|size of|no more than)\s$",
-                     sentence.low[:start]) or _ONE_SPOON.match(found.group()[: end - start]):  # fmt: skip
+        if BEFORE_ONE.search(sentence.low[:start]) or _ONE_SPOON.match(
+            found.group()[: end - start]
+        ):
             continue
         words = sentence.text[start:end]
         yield reading.about_words(

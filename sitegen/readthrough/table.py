@@ -5,6 +5,7 @@ from __future__ import annotations
 from sitegen.readthrough import (
     alt_long,
     alt_missing,
+    amount_in_words,
     amount_missing,
     amount_unmarked,
     amount_unmeasurable,
@@ -100,6 +101,10 @@ RULES: tuple[Rule, ...] = (
     Rule(
         "amount-missing", "advice", amount_missing.check,
         "without an amount it can't be bought, scaled or counted", _INGREDIENTS,
+    ),
+    Rule(
+        "amount-in-words", "error", amount_in_words.check,
+        "it is not shopped for, and a reader with an allergy is not told of it", _INGREDIENTS,
     ),
     Rule(
         "amount-unmeasurable", "advice", amount_unmeasurable.check,
