@@ -10,7 +10,7 @@ import re
 from functools import lru_cache
 from typing import Final
 
-from sitegen.dish import Dish, LedgerRow
+from sitegen.dish import Dish
 from sitegen.larder.words import tokens
 from sitegen.late import noted
 from sitegen.memory import of_the_last
@@ -142,7 +142,6 @@ _UNCOUNTED: Final = frozenset(
 )  # fmt: skip
 
 
-@lru_cache(maxsize=8192)
 def plain_name(larder_name: str, aisle: str) -> str:
     """What a reader calls a larder food, as the heading of a list.
 
@@ -175,21 +174,23 @@ def main_foods(dish: Dish) -> tuple[str, ...]:
     fats, sugar, flour and seasoning don't count by weight, and what is in half of all recipes
     (onions, milk, butter, eggs) only from a third on. A sauce with a recipe of its own is left to it.
     """
-    named = {
-        word for words in (dish.recipe.title, *dish.recipe.tags) for word in _nouns(words)
-    }  # fmt: skip
+    named = {*tokens(dish.recipe.title)}
+    for tag in dish.recipe.tags:
+        named.update(_nouns(tag))
     weights: dict[str, float] = {}
     called: set[str] = set()
     for row in dish.rows:
         if not row.larder_name or row.larder_name in _NEVER:
             continue
-        name = plain_name(row.larder_name, row.aisle)
-        grams = 0.0 if _seasons(row, name) else float(row.grams or 0)
+        name, weighs, heads = _of_food(row.larder_name, row.aisle)
+        grams = float(row.grams) if weighs and row.grams is not None else 0.0
         weights[name] = weights.get(name, 0.0) + grams
-        if _heads(name) & named or (name != "flour" and _heads(row.line.food) & named):
+        if not named.isdisjoint(heads) or (
+            name != "flour" and not named.isdisjoint(_heads(row.line.food))
+        ):
             called.add(name)
     whole = sum(weights.values())
-    counted = sum(grams for name, grams in weights.items() if name not in _EVERYDAY)
+    counted = sum([grams for name, grams in weights.items() if name not in _EVERYDAY])
     heaviest = sorted(weights, key=lambda name: (-weights[name], name))
     by_weight = [
         name
@@ -198,13 +199,15 @@ def main_foods(dish: Dish) -> tuple[str, ...]:
         and weights[name] >= (whole * EVERYDAY_SHARE if name in _EVERYDAY else counted * SHARE)
     ]
     chosen = {*by_weight[:MOST], *called}
-    return tuple(name for name in heaviest if name in chosen)
+    return tuple([name for name in heaviest if name in chosen])
 
 
-def _seasons(row: LedgerRow, name: str) -> bool:
-    if name in _BUT_BY_WEIGHT:
-        return False
-    return row.aisle in _SEASONING or bool(_FATS.search(row.larder_name))
+@lru_cache(maxsize=8192)
+def _of_food(larder_name: str, aisle: str) -> tuple[str, bool, frozenset[str]]:
+    """A food's plain name, whether it counts by weight, and what names it in a title."""
+    name = plain_name(larder_name, aisle)
+    seasons = aisle in _SEASONING or bool(_FATS.search(larder_name))
+    return name, name in _BUT_BY_WEIGHT or not seasons, _heads(name)
 
 
 # Last words that name no food by themselves: "sesame seeds" are meant by "sesame".
@@ -228,6 +231,7 @@ def _heads(name: str) -> frozenset[str]:
     return frozenset({words[-1]})
 
 
-def _nouns(words: str) -> set[str]:
-    """The stems of a title or a tag."""
-    return set(tokens(words))
+@lru_cache(maxsize=4096)
+def _nouns(tag: str) -> tuple[str, ...]:
+    """The stems of a tag, which many recipes have."""
+    return tokens(tag)

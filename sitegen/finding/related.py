@@ -36,6 +36,7 @@ class Relations:
         for slug, traits in self._traits.items():
             for trait in traits:
                 self._holders.setdefault(trait, []).append(slug)
+        self._having = {trait: set(holders) for trait, holders in self._holders.items()}
         # Whole millionths, so that sums are the same in whatever order they are made.
         self._worth = {
             trait: round(1e6 * _WORTH[trait[0]] * log1p(len(dishes) / len(holders)))
@@ -56,15 +57,17 @@ class Relations:
 
     def of(self, slug: str, *, but: frozenset[str] = frozenset()) -> tuple[Dish, ...]:
         """The nearest to a dish, nearest first, never itself nor any of ``but``; ties by title."""
-        mine, worth = self._traits[slug], self._worth
-        scores = {
-            other: sum(worth[trait] for trait in mine & self._traits[other])
-            for other in self._looked_at(slug)
-            if other not in but
-        }
-        near = [other for other, score in scores.items() if score >= _ENOUGH * 1e6]
+        looked_at = self._looked_at(slug) - but
+        scores = dict.fromkeys(looked_at, 0)
+        for trait in self._traits[slug]:
+            worth = self._worth[trait]
+            for other in self._having[trait] & looked_at:
+                scores[other] += worth
+        best = sorted(scores.values(), reverse=True)[:SHOWN]
+        least = max(best[-1] if best else 0, _ENOUGH * 1e6)
+        near = [other for other, score in scores.items() if score >= least]
         near.sort(key=lambda other: (-scores[other], self._order[other]))
-        return tuple(self._dishes[other] for other in near[:SHOWN])
+        return tuple([self._dishes[other] for other in near[:SHOWN]])
 
     def _looked_at(self, slug: str) -> set[str]:
         """Those that share its rarest traits; of a trait that many have, its neighbours by title."""

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import re
 import unicodedata
-from collections.abc import Iterable
+from collections.abc import Sequence
 from functools import lru_cache
 from typing import Final
 
@@ -40,6 +40,11 @@ STOP: Final = frozenset(
 _MAYBE_MARK: Final = re.compile("[\u0300-\U0010ffff]")
 """No character before these is a combining mark."""
 _WORD: Final = re.compile(r"[^\W_]+")
+_BLANKS: Final = bytes(
+    code if code > 127 or chr(code).isalnum() else ord(" ") for code in range(256)
+)
+"""Of UTF-8: whatever of ASCII stands in no word is a blank. No folding joins words over one, so that
+they can be parted there first, which is quick, and the few that need it folded after."""
 
 
 def fold(text: str) -> str:
@@ -59,7 +64,6 @@ def _without_mark(found: re.Match[str]) -> str:
     return "" if unicodedata.category(found[0])[0] == "M" else found[0]
 
 
-@lru_cache(maxsize=32768)
 def stem(word: str) -> str:
     """A folded word without its plural ending.
 
@@ -77,18 +81,33 @@ def stem(word: str) -> str:
 
 def terms(text: str) -> list[str]:
     """The stems of a text's words, in order; numbers, single letters and stop words left out."""
-    return [stem(word) for word in _words(text) if _counts(word)]
+    words = [part for word in _split(text) for part in _parts(word)]
+    return [term for term in map(_term, words) if term]
 
 
-def different_terms(texts: Iterable[str]) -> list[str]:
-    """The stems of all words of some texts, each word looked at once, in order."""
-    once = dict.fromkeys(_words("\n".join(texts)))
-    return [stem(word) for word in once if _counts(word)]
+def different_terms(text: str) -> dict[str, None]:
+    """The different stems of a text's words, each word looked at once."""
+    once = dict.fromkeys(_split(text))
+    for word in [word for word in once if not word.isascii()]:
+        del once[word]
+        once |= dict.fromkeys(_parts(word))
+    found = dict.fromkeys(map(_term, once))
+    found.pop("", None)
+    return found
 
 
-def _words(text: str) -> list[str]:
-    return _WORD.findall(fold(text.replace("’", "'").replace("'s ", " ")))
+def _split(text: str) -> list[str]:
+    """The words of a text in small letters; what is not ASCII is left on them to be folded."""
+    low = text.replace("’", "'").replace("'s ", " ").lower()
+    return low.encode("utf-8", "replace").translate(_BLANKS).decode().split()
 
 
-def _counts(word: str) -> bool:
-    return len(word) > 1 and word not in STOP and not word.isdecimal()
+def _parts(word: str) -> Sequence[str]:
+    """A word folded, which may part it further: ``well–done`` is two."""
+    return (word,) if word.isascii() else _WORD.findall(fold(word))
+
+
+@lru_cache(maxsize=32768)
+def _term(word: str) -> str:
+    """A folded word's stem; nothing of a word that doesn't count."""
+    return stem(word) if len(word) > 1 and word not in STOP and not word.isdecimal() else ""

@@ -164,10 +164,12 @@ class Common:
         }
         html = self.theme.environment.get_template(template).render(context | more)
         if self.settings.minify:
-            from sitegen.pages.small import small_page
+            from sitegen.pages.small import small_content
 
-            html = small_page(html)
-        return Page(here, html.encode(), kind, (*inputs, *self.theme.references(template)))
+            content = small_content(html)
+        else:
+            content = html.encode()
+        return Page(here, content, kind, (*inputs, *self.theme.references(template)))
 
     @cached_property
     def menu_targets(self) -> tuple[Target, ...]:

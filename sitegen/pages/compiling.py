@@ -8,16 +8,17 @@ a sign to escape is printed as it is.
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Iterable
-from functools import partial
+from collections.abc import Callable, Iterable, Mapping
+from functools import cached_property, partial
 from types import FunctionType
 from typing import Any
 
-from jinja2 import Environment
+from jinja2 import Environment, Template
 from jinja2.compiler import CodeGenerator, Frame
 from jinja2.meta import find_referenced_templates
-from jinja2.nodes import Expr, Node, Template
-from jinja2.runtime import Context, Macro
+from jinja2.nodes import Expr, Node
+from jinja2.nodes import Template as Root
+from jinja2.runtime import Context, Macro, new_context
 from markupsafe import Markup, escape
 
 _sign = re.compile("[&<>\"']").search
@@ -43,7 +44,7 @@ _NAMED = "named_templates"
 class Generator(CodeGenerator):
     """Writes the Python code of a template."""
 
-    def visit_Template(self, node: Template, frame: Frame | None = None) -> None:
+    def visit_Template(self, node: Root, frame: Frame | None = None) -> None:
         """A whole template; which others it names is written down with it."""
         super().visit_Template(node, frame)
         named = sorted({name for name in find_referenced_templates(node) if name})
@@ -85,11 +86,34 @@ class QuickContext(Context):
 _DIRECT = (FunctionType, partial)
 
 
+class QuickTemplate(Template):
+    """A template; what every template knows is gathered once, and not for every page."""
+
+    def new_context(
+        self,
+        vars: dict[str, Any] | None = None,
+        shared: bool = False,
+        locals: Mapping[str, Any] | None = None,
+    ) -> Context:
+        """What the template is given, over what every template knows."""
+        given = vars or {}
+        if not shared:
+            given = self._everywhere | given
+        # Without globals, as all templates of an environment have the same: Jinja would look for
+        # differences each time that one imports another.
+        return new_context(self.environment, self.name, self.blocks, given, True, None, locals)
+
+    @cached_property
+    def _everywhere(self) -> dict[str, Any]:
+        return dict(self.globals)
+
+
 class Quick(Environment):
     """An environment whose templates are compiled so."""
 
     code_generator_class = Generator
     context_class = QuickContext
+    template_class = QuickTemplate
     written = staticmethod(written)
 
     def named(self, template: str) -> list[str]:

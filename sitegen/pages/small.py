@@ -31,24 +31,31 @@ def small_page(html: str) -> str:
     >>> small_page("<p>One  cup,\\\\n two</p>\\\\n\\\\n<pre>a  b</pre>")
     '<p>One cup, two</p>\\\\n<pre>a  b</pre>'
     """
-    if _is_small(html):
-        return html
+    return small_content(html).decode()
+
+
+def small_content(html: str) -> bytes:
+    """The same as what is written to a file."""
+    content = html.encode()
+    if _is_small(content):
+        return content
     parts: list[str] = []
     done = 0
     for kept in _KEPT.finditer(html):
         parts += _text(html, done, kept.start())
         parts.append(kept[0])
         done = kept.end()
-    return "".join((*parts, *_text(html, done, len(html))))
+    return "".join((*parts, *_text(html, done, len(html)))).encode()
 
 
-def _is_small(html: str) -> bool:
+def _is_small(content: bytes) -> bool:
     """Whether there is nothing to take out: asked of every page, so only of what C code counts.
 
     The templates are written so that it is true of nearly all.
     """
-    spare = ("  ", "\t", "\r", "\f")
-    return not any(space in html for space in spare) and html.count("\n") == html.count(">\n<")
+    if b"\t" in content or b"\r" in content or b"\f" in content or b"  " in content:
+        return False
+    return content.count(b"\n") == content.count(b">\n<")
 
 
 def _text(html: str, start: int, end: int) -> list[str]:
