@@ -143,9 +143,8 @@ def _working(dish: Dish) -> list[str]:
             for key, _ in _SHOWN
         )
         lines.append(f"{line.text[:43]:<44}{grams:>9}{cells}")
-        source = f"{line.larder_name}, {line.source}" if line.source else "not in the larder"
-        note = f"; {line.note}" if line.note and line.source else ""
-        lines.append(f"    {source}{note}")
+        source = f"{line.larder_name}, {line.source}" if line.source else ""
+        lines.append(f"    {'; '.join(filter(None, (source, line.note))) or 'not in the larder'}")
     totals = "".join(f"{label.per_serving_values.get(key, 0):>11.1f}" for key, _ in _SHOWN)
     return [*lines, "-" * len(head), f"{'together, of what is known':<53}{totals}"]
 

@@ -96,6 +96,8 @@ def _as_a_swap(facts: Contents) -> Contents:
 
 def _line_facts(worked: Worked) -> Contents:
     name = worked.row.line.food
+    if worked.found.made:
+        return Contents()  # its part has told it already
     if worked.other is not None:
         return _inner_facts(worked.other.contents, name, worked.other.recipe.may_contain)
     foods, unknown = worked.found.foods, worked.found.unknown
@@ -171,6 +173,9 @@ def _portion(worked: Worked, cooks: _Cooks) -> Portion:
     if worked.other is not None:
         return _reference(worked, worked.other, middle)
     food = worked.found.food
+    if worked.found.made:
+        note = f"counted with the part {worked.found.made}, of which it is made"
+        return Portion(row.index, line.text, "", "", middle, 0.0, {}, True, note)
     if food is None:
         share = float(line.eaten)
         eaten = None if middle is None else middle * share

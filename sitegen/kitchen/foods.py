@@ -3,14 +3,15 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 from typing import NamedTuple
 
 from sitegen.larder.food import Food
 from sitegen.larder.larder import Larder
 from sitegen.problems import Problem
-from sitegen.reading.naming import stem
+from sitegen.reading.naming import bare_food, stem, tokens
 from sitegen.reading.phrases import singular
-from sitegen.reading.recipe import IngredientLine
+from sitegen.reading.recipe import IngredientLine, Part
 
 # A counted word that a line puts after the food: "garlic cloves", "celery sticks".
 _TRAILING = frozenset(
@@ -26,6 +27,8 @@ class Found(NamedTuple):
     """The counted word that stood after the food."""
     unknown: tuple[str, ...] = ()
     """Words of a choice (``lard or xyz``) that the larder does not know: nothing is claimed."""
+    made: str = ""
+    """The part of the same recipe that it is made of: the dough's levain, the filling's paste."""
 
     @property
     def food(self) -> Food | None:
@@ -33,9 +36,33 @@ class Found(NamedTuple):
         return self.foods[0] if self.foods else None
 
 
+def made_of(line: IngredientLine, parts: Sequence[Part]) -> str:
+    """The name of the part of its own recipe that a line takes up again; empty if it takes none.
+
+    ``100 g levain`` under Dough, where the list has a part Levain: its flour is counted there.
+    """
+    if len(parts) < 2 or line.reference or line.pinned:
+        return ""
+    wanted = tokens(bare_food(line.food))
+    for part in parts:
+        if any(own is line for own in part.lines):
+            return ""  # parts are made before they are taken
+        named = tokens(_FOR_THE.sub("", part.name))
+        if named and (wanted == named or (wanted[:-1] == named and wanted[-1] in _MADE)):
+            return part.name
+    return ""
+
+
+_FOR_THE = re.compile(r"(?:for the|for|the)\s+", re.IGNORECASE)
+_MADE = frozenset("dough mixture batter paste".split())
+
+
 def identify(line: IngredientLine, larder: Larder, file: str, problems: list[Problem]) -> Found:
     """The food of ``line``; advice is appended when there is none, or it is unsure."""
     words = line.pinned or line.food
+    vessel = None if line.pinned else _VESSEL.match(words.removeprefix("a "))
+    if vessel and not larder.get(words):
+        words = words.removeprefix("a ")[vessel.end() :]
     if line.pinned:
         pinned = larder.get(line.pinned)
         if pinned:
@@ -117,9 +144,19 @@ def _several(line: IngredientLine, larder: Larder) -> Found:
 # What a bracket may say of a food and leave it what it is.
 _NOTE = re.compile(
     r"(?:from|about|see|depending|i like|any|home-?made|shop-bought|store-bought|bought)\b.*"
-    r"|\d+(?:[./]\d+)?[ -]?(?:inch|in|cm|mm|measures?|shots?)\b.*",
+    r"|\d+(?:[./]\d+)?[ -]?(?:inch|in|cm|mm|measures?|shots?)\b.*"
+    r"|.*\bif (?:you (?:can|like|have)|possible|available)\b.*"
+    r"|\d+(?:[.,]\d+)?\s?% (?:acidity|hydration|acetic acid)",
     re.IGNORECASE,
 )
+_PER_CENT = re.compile(r"\d+(?:[.,]\d+)?\s?%")
+_VESSEL = re.compile(
+    r"(?:(?:large|small|good|generous|heaped|level|big|few|scant)\s+)*(?:glass(?:es)?|mugs?|bowl(?:ful)?s?"
+    r"|ladle(?:ful)?s?|dollops?|glugs?|spoonfuls?|teacup(?:ful)?s?|cupfuls?|capfuls?|shots?|jugs?|lots?"
+    r"|bits?|drops?|sprigs?|lumps?|wine ?glass(?:es)?|tumblers?)\s+of\s+(?=\w)",
+    re.IGNORECASE,
+)
+"""Measures without a size: what stands in them is known all the same, and so are its allergens."""
 
 
 def _with_bracket(words: str, larder: Larder) -> Found:
@@ -131,7 +168,10 @@ def _with_bracket(words: str, larder: Larder) -> Found:
     unknown: list[str] = []
     outer = " ".join(re.sub(r"\([^()]*\)", " ", words).split())
     for i, piece in enumerate((outer, *re.findall(r"\(([^()]*)\)", words))):
-        if i and _NOTE.fullmatch(piece.strip()):
+        if i and (
+            _NOTE.fullmatch(piece.strip())
+            or (_PER_CENT.fullmatch(piece.strip()) and foods and _ungraded(foods[0]))
+        ):
             continue
         choice = re.sub(r"^or\s+", "", piece.strip())
         match = larder.find(choice)
@@ -142,6 +182,13 @@ def _with_bracket(words: str, larder: Larder) -> Found:
         else:
             return Found()
     return Found(tuple(foods), unknown=tuple(unknown))
+
+
+def _ungraded(food: Food) -> bool:
+    """Whether a bare percentage behind it is a baker's, and not its fat or its cocoa."""
+    if food.aisle in ("dairy", "meat", "fish") or "chocolate" in food.name:
+        return food.name.endswith("butter")
+    return True
 
 
 def _listed(line: IngredientLine, larder: Larder) -> Found:

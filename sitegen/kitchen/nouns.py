@@ -6,7 +6,19 @@ from functools import lru_cache
 
 from sitegen.reading.naming import stem
 
-_UNCHANGING = ("fish", "trout", "salmon", "squid", "cod", "sheep", "grouse", "asparagus", "octopus")
+_UNCHANGING = (
+    "anise",
+    "thyme",
+    "fish",
+    "trout",
+    "salmon",
+    "squid",
+    "cod",
+    "sheep",
+    "grouse",
+    "asparagus",
+    "octopus",
+)
 _IN_ES = ("potato", "tomato", "mango", "torpedo")
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from pathlib import PurePosixPath
 from typing import NamedTuple
@@ -20,7 +20,7 @@ from sitegen.kitchen.figures import (
     worked_out,
     written,
 )
-from sitegen.kitchen.foods import Found, identify
+from sitegen.kitchen.foods import Found, identify, made_of
 from sitegen.kitchen.nouns import both_forms
 from sitegen.kitchen.tables import mixed
 from sitegen.kitchen.units import UNITS, dimension_of
@@ -74,6 +74,8 @@ def work_row(
     other = _other(line, recipe, kitchen, problems)
     if line.reference:
         found, weighed = Found(), _weigh_reference(line, other, kitchen.region)
+    elif made := made_of(line, recipe.parts):
+        found, weighed = Found(made=made), weigh(line, None, kitchen.region)
     else:
         found = identify(line, kitchen.larder, recipe.file, problems)
         weighed = weigh(line, found.food, kitchen.region)
@@ -82,6 +84,8 @@ def work_row(
     )
     swap = work_row(index, line.swap, recipe, kitchen, problems) if line.swap else None
     row = _row(index, line, found.food, weighed, other, kitchen.region, swap, alternatives)
+    if found.made:
+        row = replace(row, missing="")
     return Worked(row, found, weighed, other, swap, alternatives)
 
 

@@ -280,11 +280,19 @@ def _terms(
         terms.append(more[0])
         end = more[1]
     _no_second_end(text, at, end)
+    more_or_less = _OR_TWO.match(text, end) if first.value == 1 and upto is None else None
+    if more_or_less:
+        end = more_or_less.end()
+        two = more_or_less["n"].lower() == "two"
+        about = about or not two
+        terms = [replace(terms[0], upto=Fraction(2))] if two else terms
     of = _OF.match(text, end)
     measure = Measure(tuple(terms), tidy(text[start:end]), None, about, size)
     return Found(measure, of.end() if of else end, tuple(states), loose=loose)
 
 
+_OR_TWO = re.compile(r"\s+or\s+(?P<n>two|so)\b(?=\s+of\b|\s*$)", re.IGNORECASE)
+"""``a sprig or two of thyme``: one to two; ``a cup or so``: about one."""
 _TO = re.compile(r"\s*[–—−-]\s*|\s+to\s+")
 
 

@@ -15,7 +15,7 @@ from markdown_it.token import Token
 from sitegen.problems import Problem, did_you_mean
 from sitegen.reading.markdown import SLOT, Run, method_parser, plain_runs, read_inline, text_token
 from sitegen.reading.measures import scan_measure
-from sitegen.reading.naming import Names, SizeOf, share_of, split_share
+from sitegen.reading.naming import Names, SizeOf, share_before, share_of, split_share
 from sitegen.reading.numbers import Unreadable
 from sitegen.reading.pictures import images
 from sitegen.reading.recipe import (
@@ -37,6 +37,17 @@ _COOLEST_OVEN, _HOTTEST_OVEN = 40, 300  # °C; a wood oven is hotter, a kitchen'
 
 
 _HALF_A = re.compile(r"half an?\s", re.IGNORECASE)  # "half an onion" is a count, not a share
+
+
+# The tin, the worktop: what "plus extra for greasing" is for.
+_GREASES = re.compile(r"(?:grease|line|dust)\b", re.IGNORECASE)
+_GREASED_WITH = re.compile(
+    r"\b(?:greas|butter|oil|brush|dust|flour|lin)(?:e|ed|ing)?\s+(?:[\w’'-]+\s+){0,6}with"
+    r"(?:\s+(?:a\s+little|some|the|more|extra))*\s+$",
+    re.IGNORECASE,
+)
+_VERB_TOO = re.compile(r"butter|oil|flour", re.IGNORECASE)
+_A_TIN = re.compile(r"\s+(?:and\s+line\s+)?(?:the|a|an|your|two|both)\s")
 
 
 @dataclass(slots=True)
@@ -163,7 +174,7 @@ class MethodReader:
         words: list[str] = []
         settings: list[Temperature] = []
         shown = ""
-        for run in runs:
+        for at, run in enumerate(runs):
             if run is None:
                 shown += "\n"
                 words.append(" ")
@@ -172,11 +183,14 @@ class MethodReader:
                 between = self._text(run, slots, settings, "".join(words[-4:]))
                 words.append(run)
                 shown += escapeHtml(between[0])
-                for slot, after in zip(slots, between[1:], strict=True):
+                for slot, text in zip(slots, between[1:], strict=True):
                     pieces.extend((shown, slot))
-                    shown = escapeHtml(after)
+                    shown = escapeHtml(text)
             else:
-                pieces.extend((shown, self._mention(*run, part)))
+                following = runs[at + 1] if at + 1 < len(runs) else ""
+                after = following if isinstance(following, str) else ""
+                before = "".join(words[-4:])
+                pieces.extend((shown, self._mention(*run, part, before, after)))
                 words.append(run[0])
                 shown = ""
         pieces.append(shown)
@@ -193,10 +207,12 @@ class MethodReader:
         settings: list[Temperature],
     ) -> list[Token]:
         kept: list[Token] = []
-        for child in children:
+        for at, child in enumerate(children):
             if child.type == "mention":
                 name, raw = child.meta["name"], child.meta["raw"]
-                slots.append(self._mention(child.content, name, raw, part))
+                after = children[at + 1].content if at + 1 < len(children) else ""
+                before = "".join(words[-4:])
+                slots.append(self._mention(child.content, name, raw, part, before, after))
                 words.append(child.content)
                 kept.append(child)
             elif child.type == "text":
@@ -264,7 +280,9 @@ class MethodReader:
             hint = "look for a digit too many, or the wrong scale"
         self._problem("oven-out-of-range", place, len(heat.text), message, hint)
 
-    def _mention(self, words: str, name: str, raw: str, part: str) -> Mention:
+    def _mention(
+        self, words: str, name: str, raw: str, part: str, before: str, after: str
+    ) -> Mention:
         begin = self.source.text.find(raw, self.cursor)
         place = self.source.place(begin if begin >= 0 else self.cursor)
         if begin >= 0:
@@ -288,6 +306,8 @@ class MethodReader:
                 if said.share or said.rest
                 else type(said)(said.name, said_words.share, said_words.rest, said_words.some)
             )
+        if measure is None and not (said.share or said.rest or said.some):
+            said = share_before(before, said)
         here = self.ranges.get(part.casefold()) if part else None
         named = self.names.find(said.name, here, self.used)
         if named.index < 0 and measure is not None:
@@ -297,9 +317,22 @@ class MethodReader:
         if named.index < 0:
             self._unknown(said.name, named.rivals, place, len(raw))
             return Mention(place, words, -1, length=len(raw))
+        if self._is_extra(named.index, words, before, after):
+            self.used.add(named.index)
+            return Mention(place, words, named.index, None, None, True, len(raw))
         share, again = self._take(named.index, said.share, said.rest, said.some, measure)
         return Mention(
             place, words, named.index, share, measure, again, len(raw), said.rest, said.some
+        )
+
+    def _is_extra(self, index: int, words: str, before: str, after: str) -> bool:
+        """``[Grease][butter] the tin``, of "225 g butter, plus extra for greasing": none of the 225 g."""
+        if not any(r.startswith("plus") for r in self.lines[index].remarks):
+            return False
+        return bool(
+            _GREASES.match(words)
+            or _GREASED_WITH.search(before)
+            or (_VERB_TOO.fullmatch(words) and not before.strip() and _A_TIN.match(after))
         )
 
     def _take(

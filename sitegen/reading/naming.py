@@ -75,6 +75,30 @@ def split_share(words: str) -> Said:
     return Said(_bare(text))
 
 
+_SHARE_BEFORE = re.compile(
+    r"\b(?P<share>(?:(?:the )?(?:other |second |first )?half|two[- ]thirds|three[- ]quarters"
+    r"|(?:a|one|the first) third|(?:a|one) quarter|the (?:rest|remainder)|(?:the )?remaining|most|some)"
+    r"(?: of)?) (?:the |your |my )?$",
+    re.IGNORECASE,
+)
+_ENDS_A_SHARE = ("the ", "of ", "half ", "ing ", "most ", "some ", "your ", "my ")
+
+
+def share_before(before: str, said: Said) -> Said:
+    """What the words before a bracket say of how much: ``half the [butter]`` is ``[half the butter]``.
+
+    >>> share_before("Melt half of the ", Said("butter")).share
+    Fraction(1, 2)
+    """
+    if not before.endswith(_ENDS_A_SHARE):
+        return said
+    found = _SHARE_BEFORE.search(before[-40:])
+    if found is None:
+        return said
+    inside = split_share(f"{found['share']} {said.name}")
+    return Said(said.name, inside.share, inside.rest, inside.some)
+
+
 def _bare(text: str) -> str:
     found = _SAME.match(text)
     return text[found.end() :] if found else text
@@ -115,6 +139,23 @@ def tokens(text: str) -> tuple[str, ...]:
     return tuple(map(stem, _WORD.findall(text.lower())))
 
 
+_BRACKET_AT_END = re.compile(r"\s*\([^()]*\)$")
+
+
+def bare_food(food: str) -> str:
+    """A food's words without a bracket behind them.
+
+    >>> bare_food("water (75%)"), bare_food("(unsalted) butter")
+    ('water', '(unsalted) butter')
+    """
+    return _BRACKET_AT_END.sub("", food) or food if food.endswith(")") else food
+
+
+def name_of(line: IngredientLine) -> str:
+    """What the method may call a line: its own name, or its food without a bracket behind it."""
+    return line.called or bare_food(line.food)
+
+
 @dataclass(frozen=True, slots=True)
 class Named:
     """What a name found: the index, or the indices that it may equally mean."""
@@ -129,7 +170,8 @@ class Names:
     def __init__(self, lines: tuple[IngredientLine, ...]) -> None:
         self._lines = lines
         self._called = [tokens(line.called) if line.called else () for line in lines]
-        self._foods = [tokens(line.food) for line in lines]
+        # "water (75%)" is called water: what a bracket adds is no part of the name
+        self._foods = [tokens(bare_food(line.food)) for line in lines]
         self._exactly: tuple[dict[tuple[str, ...], list[int]], ...] = ({}, {})
         for exactly, names in zip(self._exactly, (self._called, self._foods), strict=True):
             for i, name in enumerate(names):
@@ -141,7 +183,8 @@ class Names:
         narrow, wide = [], []
         for line, called, food in zip(self._lines, self._called, self._foods, strict=True):
             others = (w for alt in line.alternatives for w in tokens(alt.food))
-            narrow.append(frozenset((*food, *called, *tokens(line.whole), *others)))
+            bracket = tokens(line.food) if "(" in line.food else ()
+            narrow.append(frozenset((*food, *called, *tokens(line.whole), *others, *bracket)))
             wide.append(frozenset((*food, *tokens(line.preparation), *tokens(line.text))))
         return narrow, wide
 

@@ -77,7 +77,7 @@ PART_OF = re.compile(
 """``juice of 1 lemon``: a part, measured in whole ones."""
 
 EITHER = re.compile(
-    r"\s+or\s+(?=(?:about\s+|~\s*)?(?:\d|[¼½¾⅓⅔⅛]|half\s|an?\s(?!few\b|little\b|bit\b)"
+    r"\s+or\s+(?=(?:about\s+|~\s*)?(?:\d|[¼½¾⅓⅔⅛]|half\s|an?\s(?!few\b|little\b|bit\b|mix(?:ture)?\b|combination\b|blend\b)"
     r"|(?:one|two|three|four|five|six)\s))",
     re.IGNORECASE,
 )

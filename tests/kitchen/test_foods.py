@@ -35,6 +35,25 @@ def meant(text: str) -> tuple[list[str], tuple[str, ...]]:
         ("240 ml lemon juice (from 5 to 6 lemons)", ["lemon juice"], ()),
         ("1 (9-inch) pie crust", ["shortcrust pastry"], ()),
         ("200 g yoghurt (gobblewort)", [], ()),
+        # a baker's percentage, an acidity, a remark: what the bracket says leaves the food as it is
+        ("400 g strong white bread flour (80%)", ["strong white bread flour"], ()),
+        ("375 g water (75 %)", ["water"], ()),
+        ("250 g unsalted butter (50%)", ["unsalted butter"], ()),
+        ("250 ml cider vinegar (5% acidity)", ["cider vinegar"], ()),
+        ("280 g unsalted butter (84% fat if you can find it)", ["unsalted butter"], ()),
+        ("25 g active sourdough starter (100% hydration)", ["sourdough starter"], ()),
+        # but of milk and chocolate it tells another food
+        ("200 ml milk (2%)", ["semi-skimmed milk"], ()),
+        ("200 ml cream (90%)", [], ()),
+        ("100 g dark chocolate (99%)", [], ()),
+        ("200 g rye sourdough starter", [], ()),
+        # a measure without a size hides no food, nor its allergens
+        ("a large glass of white wine", ["white wine"], ()),
+        ("a mug of whole milk", ["whole milk"], ()),
+        ("2 ladlefuls of beef stock", ["beef stock"], ()),
+        ("a few drops of almond extract", ["almond extract"], ()),
+        ("a sprig or two of thyme", ["thyme, fresh"], ()),
+        ("250 ml sunflower oil, or a mixture of sunflower and olive", ["sunflower oil"], ()),
         ("1 lb lean ground beef (85/15)", ["beef mince, 15% fat"], ()),
     ],
 )

@@ -8,6 +8,11 @@ from __future__ import annotations
 import pytest
 
 from sitegen.dish import Dish
+from sitegen.kitchen.work_out import work_out
+from sitegen.larder import Larder
+from sitegen.reading.read import read_recipe
+from sitegen.reading.source import Source
+from sitegen.site import Settings
 from tests.nutrition.cook import cook, figure
 
 
@@ -150,3 +155,40 @@ def test_of_a_choice_the_first_is_counted_and_said_so(line: str) -> None:
     dish = cook([line])
     assert dish.label.lines[0].larder_name == "butter"
     assert "first choice" in dish.label.lines[0].note
+
+
+LEVAIN = """\
+title: A loaf
+serves: 1
+ingredients:
+  - Levain:
+      - 50 g strong white bread flour
+      - 50 g water
+  - Dough:
+      - 400 g strong white bread flour (80%)
+      - 100 g levain (20%)
+"""
+
+
+def test_what_a_part_of_the_list_makes_is_counted_once() -> None:
+    text = f"---\n{LEVAIN}---\n\n## Method\n\n1. Mix.\n"
+    recipe, _ = read_recipe(Source("content/recipes/loaf.md", text), Settings())
+    assert recipe is not None
+    dish, problems = work_out(recipe, Larder.load(), Settings(), {})
+    assert [p.rule for p in problems] == []
+    # USDA SR28 20129: 361 kcal in 100 g
+    assert dish.contents.totals["energy_kcal"] == pytest.approx(361 * 4.5)
+    assert dish.contents.batch_grams == 500
+    assert not dish.contents.unknown
+    assert "counted with the part Levain" in dish.label.lines[3].note
+    assert not dish.rows[3].missing
+
+
+def test_what_only_sounds_like_a_part_is_a_food_of_its_own() -> None:
+    text = LEVAIN.replace("100 g levain (20%)", "100 g custard").replace("Levain:", "Custard tart:")
+    recipe, _ = read_recipe(
+        Source("content/recipes/loaf.md", f"---\n{text}---\n\n## Method\n\n1. Mix.\n"), Settings()
+    )
+    assert recipe is not None
+    dish, _ = work_out(recipe, Larder.load(), Settings(), {})
+    assert "part" not in dish.label.lines[3].note

@@ -130,6 +130,69 @@ def test_what_remains_of_an_unknown_share_shows_no_amount() -> None:
     assert rest.share is None
 
 
+@pytest.mark.parametrize(
+    ("words", "share"),
+    [
+        ("Melt half the [butter].", Fraction(1, 2)),
+        ("Melt half of the [butter].", Fraction(1, 2)),
+        ("Melt two-thirds of the [butter].", Fraction(2, 3)),
+        ("Pour a quarter of the [stock] in.", Fraction(1, 4)),
+        ("Melt the [butter].", 1),
+        ("In the first half hour melt the [butter].", 1),
+    ],
+)
+def test_a_share_before_the_bracket_is_a_share(words: str, share: int | Fraction) -> None:
+    assert [m.share for m in mentions(f"1. {words}")] == [share]
+
+
+def test_the_rest_before_the_bracket_is_the_rest() -> None:
+    first, second = mentions("1. Pour in half the [stock]. Simmer. Add the remaining [stock].")
+    assert (first.share, second.share, second.rest) == (Fraction(1, 2), Fraction(1, 2), True)
+
+
+EXTRA = "  - 225 g butter, plus extra for greasing\n  - 200 g flour, plus extra for dusting\n"
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        "[Grease][butter] the tin.",
+        "[Butter] the basin well.",
+        "Grease the tin with [butter].",
+        "Brush two trays with a little [butter].",
+    ],
+)
+def test_what_greases_the_tin_is_none_of_the_amount(words: str) -> None:
+    recipe, _ = recipe_of(f"1. {words}\n2. Cream the [butter]. Fold in the [flour].", EXTRA)
+    assert recipe is not None
+    named = [p for s in recipe.steps for p in s.pieces if isinstance(p, Mention) and p.line == 0]
+    assert [(m.share, m.again) for m in named] == [(None, True), (1, False)]
+
+
+@pytest.mark.parametrize("words", ["Cream the [butter].", "Fry the onions with the [butter]."])
+def test_what_goes_into_the_dish_is_all_of_it(words: str) -> None:
+    recipe, _ = recipe_of(f"1. {words}\n2. Fold in the [flour].", EXTRA)
+    assert recipe is not None
+    named = [p for s in recipe.steps for p in s.pieces if isinstance(p, Mention)]
+    assert named[0].share == 1
+
+
+def test_a_bracket_behind_a_food_is_no_part_of_its_name() -> None:
+    listed = (
+        "  - Block:\n      - 280 g unsalted butter (84% fat if you find it), cold\n"
+        "  - Filling:\n      - 100 g unsalted butter, soft\n"
+    )
+    recipe, problems = recipe_of(
+        "### Block\n\n1. Beat the [butter block][unsalted butter] flat.\n\n### Filling\n\n"
+        "2. Cream the [butter].",
+        listed,
+    )
+    assert recipe is not None
+    assert not problems
+    named = [p.line for s in recipe.steps for p in s.pieces if isinstance(p, Mention)]
+    assert named == [0, 1]
+
+
 def test_a_second_naming_shows_no_amount_again() -> None:
     first, second = mentions("1. Soften the [leeks].\n2. Stir the [leeks].")
     assert (first.share, first.again) == (1, False)
