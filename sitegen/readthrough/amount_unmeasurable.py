@@ -13,7 +13,7 @@ from collections.abc import Iterator
 from sitegen.kitchen.units import dimension_of
 from sitegen.readthrough.rule import Finding, Reading
 
-_NO_SIZE = re.compile(
+NO_SIZE = re.compile(
     r"^(?:(?:large|small|good|generous|heaped|level|big)\s+)?(?P<word>glass(?:es)?|mugs?|bowls?"
     r"|bowlfuls?|ladles?|ladlefuls?|dollops?|glugs?|spoons?|spoonfuls?|spoonsful|teacups?|capfuls?"
     r"|shots?|scoops?|jugs?|plates?|lots?|bits?|some|heaps?|trickles?)\b\s*(?:of\b)?"
@@ -33,7 +33,7 @@ def check(reading: Reading) -> Iterator[Finding]:
             continue
         if any(dimension_of(m.unit) != "count" for m in line.measures if m.unit):
             continue
-        odd = _NO_SIZE.match(line.food.lower()) if not unit else None
+        odd = NO_SIZE.match(line.food.lower()) if not unit else None
         word = odd["word"] if odd else unit if unit in LOOSE else ""
         if not word:
             continue

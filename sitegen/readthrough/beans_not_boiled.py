@@ -33,6 +33,8 @@ def check(reading: Reading) -> Iterator[Finding]:
             clause = re.split(r",| and | then ", sentence.low[: placed.start])[-1]
             if _BOIL.search(clause) and "to the boil" not in clause and "to a boil" not in clause:
                 return
+    if any(_boiled_before(reading.rows[i].line.text.lower()) for i in beans):
+        return
     index = beans[0]
     name = reading.rows[index].line.food
     slow = " before they go into a slow cooker" if "slow cooker" in reading.method else ""
@@ -41,3 +43,12 @@ def check(reading: Reading) -> Iterator[Finding]:
         f"{name}: no step boils them hard for 10 minutes{slow}",
         "write 'Boil hard for 10 minutes' before the simmering (UK FSA; FDA advises 30 minutes)",
     )
+
+
+_BOILED_FOR = re.compile(r"\bboiled\b[^,;]*?\b(\d+)(?:\s*(?:to|–|-)\s*\d+)?\s*min")
+
+
+def _boiled_before(line: str) -> bool:
+    """``200 g kidney beans, soaked, boiled hard for 10 minutes and drained``."""
+    found = _BOILED_FOR.search(line)
+    return bool(found and int(found[1]) * 60 >= _LEAST)

@@ -14,8 +14,10 @@ from sitegen.readthrough.rule import Finding, Reading
 
 _CANS = re.compile(
     r"\b(?:canning|canner|home[- ]canned|water[- ]bath|process(?:ed)? (?:the |for )?(?:jars|\d+ min)"
-    r"|seal(?:ed)? (?:the |them |while )?(?:hot )?(?:jars?|while hot|hot)|shelf[- ]stable"
-    r"|(?:store|keep)s?\b[^.;]{0,40}\b(?:cupboard|cool,? dark place|shelf|larder))\b"
+    r"|(?:pot|seal)(?:ted|ed)? (?:the |them |it |while )*(?:hot )?(?:jars?|while hot|hot|at once|immediately"
+    r"|straight away)|shelf[- ]stable"
+    r"|(?:stored?|kept|keeps?|lasts?|months?|years?)\b[^.;]{0,40}"
+    r"\b(?:cupboard|dark place|shelf|larder|pantry))\b"
 )
 _NOT = re.compile(r"\b(?:not|don't|never|no|instead of)\b")
 

@@ -65,7 +65,7 @@ def _spots(reading: Reading, wanted: tuple[str, ...]) -> Iterator[tuple[Sentence
 
 # Words that are also verbs, vessels, or names for what is being made.
 _SAY_LITTLE = frozenset(
-    "boiling cold hot warm iced stock water cream "
+    "boiling boiled just just-boiled freshly cold hot warm iced stock water cream "
     "sauce paste bread oil fat cooking dough batter mince stew zest peel juice crumb "
     "rind spice herb flake round cut strip stick head heart leg back breast oats fish meat bird "
     "bouillon egg white yolk steak joint fillet salad filling mash pepper seasoning dressing".split()

@@ -9,7 +9,9 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
-from sitegen.reading.naming import tokens
+from sitegen.reading.naming import name_of, tokens
+from sitegen.reading.recipe import Mention
+from sitegen.reading.sentences import Sentence
 from sitegen.readthrough.ingredient_never_used import names_of
 from sitegen.readthrough.rule import Finding, Reading
 from sitegen.readthrough.words import UNTAKEN
@@ -39,13 +41,31 @@ def check(reading: Reading) -> Iterator[Finding]:
         for sentence in reading.sentences:
             if names.isdisjoint(tokens(sentence.low)):
                 continue
-            word = next(w for w in re.findall(r"[^\W_]+(?:['’-][^\W_]+)*", sentence.text)
-                        if set(tokens(w)) & names)  # fmt: skip
+            word = _plain_word(sentence, names)
+            if not word:
+                continue
             yield reading.about_words(
                 sentence,
                 word,
                 f"step {sentence.step.number} names '{word}' without brackets, so its amount is "
                 "not shown there",
-                f"write [{line.called or line.food}]",
+                f"write [{name_of(line)}]",
             )
             break
+
+
+_WORD = re.compile(r"[^\W_]+(?:['’-][^\W_]+)*")
+
+
+def _plain_word(sentence: Sentence, names: set[str]) -> str:
+    """The first of the names that stands in the sentence outside brackets."""
+    marked = [
+        (p.start, p.start + len(p.piece.words))
+        for p in sentence.pieces
+        if isinstance(p.piece, Mention)
+    ]
+    for found in _WORD.finditer(sentence.text):
+        within = any(start <= found.start() < end for start, end in marked)
+        if not within and set(tokens(found.group())) & names:
+            return found.group()
+    return ""

@@ -5,6 +5,7 @@ Take the sentence out, or say in the method what is baked or roasted.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 
 from sitegen.readthrough.rule import Finding, Reading
@@ -25,6 +26,13 @@ _OTHER_USES = (
 )
 
 
+_IN_ALREADY = re.compile(
+    r"\b(?:jars?|bottles?|pot|pan|dish|stone|steel|tins?|trays?|plates?|casserole|skillet|them|it)\b"
+    r"[^.;]{0,30}\bin the oven\b"
+)
+"""Jars, a baking stone: what is heated stands in the oven."""
+
+
 def check(reading: Reading) -> Iterator[Finding]:
     """An oven heated for nothing."""
     heated = None
@@ -34,6 +42,8 @@ def check(reading: Reading) -> Iterator[Finding]:
         if heats:
             heated = heated or sentence
             rest = sentence.low[heats.end() :]
+            if _IN_ALREADY.search(sentence.low):
+                return
         if heated and (into_oven(rest) or any(w in rest for w in _OTHER_USES)):
             return
         if heated and heated is not sentence and any(h.use == "oven" for h in sentence.heats):

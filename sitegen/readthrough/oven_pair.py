@@ -11,7 +11,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 from itertools import pairwise
 
-from sitegen.kitchen.ovens import setting
+from sitegen.kitchen.ovens import GAS_MARKS, setting
 from sitegen.reading.numbers import fold
 from sitegen.reading.recipe import Temperature
 from sitegen.reading.source import Place
@@ -45,6 +45,8 @@ def check(reading: Reading) -> Iterator[Finding]:
             else:
                 a, b = _conventional(first, second, reading), _conventional(second, first, reading)
                 gap, most = abs(a - b), float(_MOST)
+                if _two_rows(first, second):
+                    most = 0.0
             if gap <= most:
                 continue
             sentence = next(
@@ -58,6 +60,27 @@ def check(reading: Reading) -> Iterator[Finding]:
                 f"'{first.text}' and '{second.text}' are {gap:.0f} °C apart",
                 "give one of them; the page works out the other",
             )
+
+
+def _two_rows(first: Temperature, second: Temperature) -> bool:
+    """Whether both stand in the table of dials, in different rows: 350 °F is never 190 °C.
+
+    What stands in no row (170 °C beside 325 °F) is another rounding, and is let pass.
+    """
+    if "fan" in (first.air, second.air) or first.unit == second.unit:
+        return False
+    one, other = _row(first), _row(second)
+    return one is not None and other is not None and one != other
+
+
+def _row(heat: Temperature) -> int | None:
+    at = {"C": 1, "F": 2}.get(heat.unit)
+    for i, row in enumerate(GAS_MARKS):
+        if at is None and row[0] == str(heat.value):
+            return i
+        if at is not None and row[at] == heat.value:
+            return i
+    return None
 
 
 def _maybe(text: str) -> bool:

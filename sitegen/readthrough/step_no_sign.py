@@ -15,6 +15,11 @@ from sitegen.readthrough.words import AHEAD, COOKING, SIGN, into_oven
 
 _SHORT = 3 * 60
 _OWN_SIGN = frozenset({"brown", "soften", "reduce", "toast"})
+_UNSEEN = re.compile(
+    r"\bpressure\b|\b(?:packet|package|pack)\b|\bit takes\b|\b(?:on|at) (?:low|high)\b"
+)
+"""Nobody sees into a pressure cooker or lifts a slow one's lid; a packet gives its own sign; and
+"it takes 20 minutes" to come to the boil is no cooking."""
 _HARD_BOIL = re.compile(r"\bboil(?:ing)? (?:hard|fast|rapidly|vigorously)\b")
 
 
@@ -26,6 +31,8 @@ def check(reading: Reading) -> Iterator[Finding]:
         if not sentence.times or number in told:
             continue
         cooks = COOKING.search(sentence.low) or into_oven(sentence.low)
+        if _UNSEEN.search(sentence.low):
+            continue
         if not cooks or cooks.group() in _OWN_SIGN or _HARD_BOIL.search(sentence.low):
             continue
         long = [

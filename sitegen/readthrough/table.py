@@ -18,6 +18,7 @@ from sitegen.readthrough import (
     energy_unlikely,
     heading_skipped,
     heat_scale_unsaid,
+    honey_for_babies,
     ingredient_never_used,
     ingredient_not_listed,
     ingredient_order,
@@ -26,6 +27,7 @@ from sitegen.readthrough import (
     keeping_too_long,
     nutrition_gaps,
     oil_kept_too_long,
+    oil_too_hot,
     oven_air_dropped,
     oven_air_mixed,
     oven_air_unsaid,
@@ -38,8 +40,10 @@ from sitegen.readthrough import (
     pair_volume_weight,
     partly_left_over,
     portion_unusual,
+    raising_too_much,
     reheating_too_low,
     rest_too_short,
+    salt_unlikely,
     spelling_mixed,
     spoon_heaped,
     step_long,
@@ -250,6 +254,14 @@ RULES: tuple[Rule, ...] = (
         "the other system stays empty for it, and the label can only say 'at least'", _FIGURES,
     ),
     Rule(
+        "salt-unlikely", "advice", salt_unlikely.check,
+        "a slip of the spoon makes a dish that can't be eaten, or a ferment that spoils", _FIGURES,
+    ),
+    Rule(
+        "raising-too-much", "advice", raising_too_much.check,
+        "one wrong letter, tbsp for tsp, and the cake tastes of soap", _FIGURES,
+    ),
+    Rule(
         "energy-unlikely", "advice", energy_unlikely.check,
         "a figure that is plainly wrong makes every other one doubtful", _FIGURES,
     ),
@@ -280,6 +292,14 @@ RULES: tuple[Rule, ...] = (
     Rule(
         "oil-kept-too-long", "error", oil_kept_too_long.check,
         "botulism can't be seen, smelled or tasted, and it kills", _SAFETY,
+    ),
+    Rule(
+        "oil-too-hot", "error", oil_too_hot.check,
+        "a pan of oil that burns can't be put out with water, and takes the kitchen with it", _SAFETY,
+    ),
+    Rule(
+        "honey-for-babies", "error", honey_for_babies.check,
+        "infant botulism comes from honey, and no kitchen's heat makes it safe", _SAFETY,
     ),
     Rule(
         "canning-untested", "advice", canning_untested.check,

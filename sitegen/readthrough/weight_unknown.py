@@ -8,7 +8,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from sitegen.readthrough.amount_unmeasurable import LOOSE
+from sitegen.reading.recipe import IngredientLine
+from sitegen.readthrough.amount_unmeasurable import LOOSE, NO_SIZE
 from sitegen.readthrough.rule import Finding, Reading
 
 
@@ -22,8 +23,16 @@ def check(reading: Reading) -> Iterator[Finding]:
             continue
         if line.amount.unit in LOOSE or row.aisle in ("herbs", "spices"):
             continue  # a handful of herbs is by eye; of anything else another rule tells
+        if NO_SIZE.match(line.food.lower()):
+            continue  # a glass: that is told already
         yield reading.about_line(
             row.index,
-            f"what '{line.amount.text} {line.food}' comes to in weight is not known",
+            f"what '{_said(line)}' comes to in weight is not known",
             f"write the weight in brackets: '{line.text} (about 100 g)', with your figure",
         )
+
+
+def _said(line: IngredientLine) -> str:
+    """Amount and food as the author has them: "a drop of oil", "5 medium egg yolks"."""
+    end = line.text.find(line.food)
+    return line.text[: end + len(line.food)] if end >= 0 else line.text
