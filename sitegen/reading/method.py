@@ -13,6 +13,7 @@ from markdown_it.common.utils import escapeHtml
 from markdown_it.token import Token
 
 from sitegen.problems import Problem, did_you_mean
+from sitegen.reading.extra import is_extra
 from sitegen.reading.markdown import SLOT, Run, method_parser, plain_runs, read_inline, text_token
 from sitegen.reading.measures import scan_measure
 from sitegen.reading.naming import Names, SizeOf, share_before, share_of, split_share
@@ -37,17 +38,6 @@ _COOLEST_OVEN, _HOTTEST_OVEN = 40, 300  # °C; a wood oven is hotter, a kitchen'
 
 
 _HALF_A = re.compile(r"half an?\s", re.IGNORECASE)  # "half an onion" is a count, not a share
-
-
-# The tin, the worktop: what "plus extra for greasing" is for.
-_GREASES = re.compile(r"(?:grease|line|dust)\b", re.IGNORECASE)
-_GREASED_WITH = re.compile(
-    r"\b(?:greas|butter|oil|brush|dust|flour|lin)(?:e|ed|ing)?\s+(?:[\w’'-]+\s+){0,6}with"
-    r"(?:\s+(?:a\s+little|some|the|more|extra))*\s+$",
-    re.IGNORECASE,
-)
-_VERB_TOO = re.compile(r"butter|oil|flour", re.IGNORECASE)
-_A_TIN = re.compile(r"\s+(?:and\s+line\s+)?(?:the|a|an|your|two|both)\s")
 
 
 @dataclass(slots=True)
@@ -317,22 +307,12 @@ class MethodReader:
         if named.index < 0:
             self._unknown(said.name, named.rivals, place, len(raw))
             return Mention(place, words, -1, length=len(raw))
-        if self._is_extra(named.index, words, before, after):
+        if is_extra(self.lines[named.index], words, before, after):
             self.used.add(named.index)
             return Mention(place, words, named.index, None, None, True, len(raw))
         share, again = self._take(named.index, said.share, said.rest, said.some, measure)
         return Mention(
             place, words, named.index, share, measure, again, len(raw), said.rest, said.some
-        )
-
-    def _is_extra(self, index: int, words: str, before: str, after: str) -> bool:
-        """``[Grease][butter] the tin``, of "225 g butter, plus extra for greasing": none of the 225 g."""
-        if not any(r.startswith("plus") for r in self.lines[index].remarks):
-            return False
-        return bool(
-            _GREASES.match(words)
-            or _GREASED_WITH.search(before)
-            or (_VERB_TOO.fullmatch(words) and not before.strip() and _A_TIN.match(after))
         )
 
     def _take(
