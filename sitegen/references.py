@@ -61,6 +61,41 @@ def links(source: Source) -> tuple[Reference, ...]:
     )
 
 
+_ADDRESS = re.compile(r"\]\(<?(?P<target>[^()\s<>]{1,500})>?(?:\s+[\"'][^)]*)?\)")
+_FILE_LINK = re.compile(r"[^:?#]+\.md(?:[?#]|$)")
+_ELSEWHERE = re.compile(r"[a-z][a-z0-9+.-]*:(?!//)|//", re.IGNORECASE)
+
+
+@noted(Source)
+def page_links(source: Source) -> tuple[Reference, ...]:
+    """The links in the text that name a page, or a place in one, by its address.
+
+    Those to Markdown files are among them only if they name a place: the files are :func:`links`.
+    """
+    found: list[Reference] = []
+    for m in _ADDRESS.finditer(source.text, _body_start(source)):
+        target = m["target"]
+        if _ELSEWHERE.match(target) or (_FILE_LINK.match(target) and "#" not in target):
+            continue
+        if not _is_shown(source.text, m.start()):
+            continue
+        found.append(_reference(source.file, target, source.place(m.start("target")), len(target)))
+    return tuple(found)
+
+
+def _is_shown(text: str, at: int) -> bool:
+    """Whether the bracket that ends at ``at`` is a link: no picture's, and not quoted as code."""
+    depth, begin = 0, at
+    for begin in range(at, max(-1, at - 400), -1):
+        depth += (text[begin] == "]") - (text[begin] == "[")
+        if depth == 0:
+            break
+    if depth or text[begin - 1 : begin] in ("!", "\\"):
+        return False
+    line = text.rfind("\n", 0, begin) + 1
+    return text.count("`", line, begin) % 2 == 0 and not text.startswith(("    ", "\t"), line)
+
+
 def _body_start(source: Source) -> int:
     """Where the text after the front matter begins."""
     if not source.text.startswith("---"):

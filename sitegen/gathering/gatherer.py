@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Collection as Names
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -22,7 +22,7 @@ from sitegen.memory import Memory, mark, stamp
 from sitegen.plain_pages import read_page
 from sitegen.problems import Problem, in_order
 from sitegen.readthrough.site_wide import site_problems
-from sitegen.references import link_problems, links
+from sitegen.references import Reference, link_problems, links, page_links
 from sitegen.settings import FILE as SETTINGS_FILE
 from sitegen.settings import read_settings
 from sitegen.site import Settings, Site
@@ -54,6 +54,7 @@ class Gatherer:
         self._pictures = Pictures(self.folder)
         self._logs = Logs(self.folder)
         self._said: dict[str, tuple[Problem, ...]] = {}
+        self._named: dict[str, tuple[Reference, ...]] = {}
         self._of_names: list[Problem] = []
         self._order: tuple[object, dict[str, Dish], Mapping[str, tuple[str, ...]]] | None = None
 
@@ -124,6 +125,8 @@ class Gatherer:
                 from sitegen.pages.menu import dead_ends
 
                 problems += dead_ends(site.settings, self._dishes.by_slug, pages)
+        if self._named:
+            problems += self._dead_links(site.settings, all_lists=only is None)
         for kept in (self._pictures.problems, self._logs.problems, self._said):
             for some in kept.values():
                 problems += some
@@ -217,6 +220,7 @@ class Gatherer:
 
         for file in again:
             read = reads.get(file)
+            self._names(file, read.named if read is not None else ())
             said: list[Problem] = []
             if read is not None:
                 said += read.problems
@@ -228,10 +232,44 @@ class Gatherer:
                 self._said.pop(file, None)
         for file in [file for file in self._said if file.startswith(f"{PAGES}/")]:
             del self._said[file]
+        for file in [file for file in self._named if file.startswith(f"{PAGES}/")]:
+            del self._named[file]
         for source in pages:
+            self._names(source.file, page_links(source))
             found = tuple(link_problems(source.file, links(source), known, is_draft, draft=False))
             if found:
                 self._said[source.file] = found
+
+    def _names(self, file: str, named: tuple[Reference, ...]) -> None:
+        """Keep what pages a file names by their addresses: hardly any does."""
+        if named:
+            self._named[file] = named
+        else:
+            self._named.pop(file, None)
+
+    def _dead_links(self, settings: Settings, *, all_lists: bool) -> Iterator[Problem]:
+        """Links to pages, and places in pages, that there are not; asked anew each time."""
+        from sitegen.pages.dead_links import Addresses, dead_links
+
+        reads = self._reads.by_file
+
+        def text_of(file: str) -> str | None:
+            read = reads.get(file)
+            return read.source.text if read is not None and read.source is not None else None
+
+        def is_draft(file: str) -> bool:
+            return (reads.get(file) or self._reads.one(file)).draft
+
+        there = Addresses(
+            settings,
+            frozenset(self._files.recipes),
+            frozenset(self._files.pages),
+            self._dishes.by_slug if all_lists else None,
+            text_of,
+            is_draft,
+        )
+        for file, named in sorted(self._named.items()):
+            yield from dead_links(file, named, there)
 
     # --- put together --------------------------------------------------------------------------
 

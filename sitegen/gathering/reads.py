@@ -14,7 +14,7 @@ from sitegen.problems import Problem
 from sitegen.reading.read import read_recipe, slug_of
 from sitegen.reading.recipe import Recipe
 from sitegen.reading.source import Source
-from sitegen.references import Reference, dish_references, links
+from sitegen.references import Reference, dish_references, links, page_links
 from sitegen.site import Settings
 from sitegen.textfile import decode, read_bytes
 
@@ -39,7 +39,9 @@ class Read:
     uses: tuple[Reference, ...] = ()
     """The recipes in it."""
     links: tuple[Reference, ...] = ()
-    """The links in its text."""
+    """The links in its text to Markdown files."""
+    named: tuple[Reference, ...] = ()
+    """Those that name a page, or a place in one, by its address."""
 
     @property
     def shape(self) -> object:
@@ -60,6 +62,7 @@ def _read(
         recipe.draft if recipe is not None else _looks_like_a_draft(source),
         dish_references(recipe) if recipe is not None else (),
         links(source) if source is not None else (),
+        page_links(source) if source is not None else (),
     )
 
 

@@ -70,17 +70,20 @@ def _leads(
         if dish is not None and dish.recipe.file in (to.lstrip("/"), f"content/{to.lstrip('/')}"):
             return True
     path = menu_path(to, files).partition("#")[0].partition("?")[0]
-    if path in known or path.startswith(_NOT_LOOKED_UP):
+    if path in known or path.startswith(NOT_LOOKED_UP):
         return True
     folder, _, name = path.partition("/")
     if folder == "recipes":
         slug = name.removesuffix(".html")
         return slug in dishes or slug.removesuffix("-card") in dishes
-    return folder in _NAMES and any(
-        path == _ADDRESSES[folder](words)
-        for dish in dishes.values()
-        for words in _NAMES[folder](dish)
-    )
+    return path in list_paths(folder, dishes.values())
+
+
+def list_paths(folder: str, dishes: Iterable[Dish]) -> set[str]:
+    """The lists in a folder such as ``tags``; none of folders whose lists follow from figures."""
+    if folder not in _NAMES:
+        return set()
+    return {_ADDRESSES[folder](words) for dish in dishes for words in _NAMES[folder](dish) if words}
 
 
 _ADDRESSES: Mapping[str, Callable[[str], str]] = {
@@ -95,7 +98,7 @@ _NAMES: Mapping[str, Callable[[Dish], Iterable[str]]] = {
     "cuisines": lambda dish: (dish.recipe.cuisine,),
     "authors": lambda dish: (dish.recipe.author,),
 }
-_NOT_LOOKED_UP = ("ingredients/", "diets/", "without/")
+NOT_LOOKED_UP = ("ingredients/", "diets/", "without/")
 
 
 def _outside(to: str) -> bool:
