@@ -93,6 +93,8 @@ class LedgerRow:
     grams_upto: Fraction | None = None
     millilitres: Fraction | None = None
     larder_name: str = ""
+    also: tuple[str, ...] = ()
+    """What the site also calls the food, where it is one of its own."""
     larder_source: str = ""
     reference: str = ""
     """The slug of the recipe that this ingredient is; empty if it is a food."""
@@ -225,6 +227,8 @@ class StepView:
     margin: tuple[MarginNote, ...]
     text: str
     """Plain text with amounts, as JSON-LD and feeds print it."""
+    mark: str = ""
+    """Of the step's words, wherever it stands: by it the page knows a step that was ticked off."""
 
 
 @dataclass(frozen=True, slots=True)

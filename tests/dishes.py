@@ -18,6 +18,7 @@ def cooked(
     settings: Settings | None = None,
     name: str = "dish",
     step: str = "Cook everything.",
+    larder: Larder | None = None,
 ) -> Dish:
     """The dish of front matter, ingredient lines and one step."""
     settings = settings or Settings()
@@ -28,5 +29,5 @@ def cooked(
     )
     recipe, problems = read_recipe(Source(f"content/recipes/{name}.md", text), settings)
     assert recipe is not None, problems
-    dish, _ = work_out(recipe, Larder.load(), settings, {})
+    dish, _ = work_out(recipe, larder or Larder.load(), settings, {})
     return dish

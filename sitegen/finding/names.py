@@ -4,6 +4,9 @@ A larder food's other names stand in the index beside its own, word by word. Man
 many foods ("spanish onion", "green onion", "baby onions") and would find what nobody looked for. So a
 word is taken where it is the whole name, vague words apart ("garbanzo beans"), and shares no word with
 the food's own; else only where it means one kind of food in the whole larder ("bell pepper").
+
+What a site calls the foods of its own is not in doubt: its author has said it of them, and all of it
+finds them (:attr:`sitegen.dish.LedgerRow.also`).
 """
 
 from __future__ import annotations

@@ -38,6 +38,8 @@ def _ingredients(dish: Dish) -> list[str]:
     for row in dish.rows:
         found += _of_words(row.line.food)
         found += _of_food(row.larder_name)
+        for name in row.also:
+            found += _of_words(name)
         for other in row.alternatives:
             found += _of_words(other.line.food)
         if row.swap:

@@ -83,7 +83,8 @@ def work_row(
         [work_row(index, alt, recipe, kitchen, problems) for alt in line.alternatives]
     )
     swap = work_row(index, line.swap, recipe, kitchen, problems) if line.swap else None
-    row = _row(index, line, found.food, weighed, other, kitchen.region, swap, alternatives)
+    also = kitchen.larder.own_names(found.food.name) if found.food else ()
+    row = _row(index, line, found.food, also, weighed, other, kitchen.region, swap, alternatives)
     if found.made:
         row = replace(row, missing="")
     return Worked(row, found, weighed, other, swap, alternatives)
@@ -156,6 +157,7 @@ def _row(
     index: int,
     line: IngredientLine,
     food: Food | None,
+    also: tuple[str, ...],
     weighed: Weighed,
     other: Dish | None,
     region: str,
@@ -206,6 +208,7 @@ def _row(
         grams_upto=_upper(grams) if grams else None,
         millilitres=millilitres[0] if millilitres else None,
         larder_name=food.name if food else "",
+        also=also,
         larder_source=food.source if food else "",
         reference=other.recipe.slug if other else "",
         swap=swap.row if swap else None,

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from fractions import Fraction
+from zlib import crc32
 
 from sitegen.dish import (
     Dish,
@@ -127,7 +128,11 @@ def _step(step: Step, rows: list[LedgerRow], settings: Settings) -> StepView:
             pieces.append(length_piece(piece, region))
     margin = (MarginNote("time", tuple(dict.fromkeys(times))),) if times else ()
     return StepView(
-        step.number, tuple(pieces), (*margin, *notes), step_words(pieces, settings.units)
+        step.number,
+        tuple(pieces),
+        (*margin, *notes),
+        step_words(pieces, settings.units),
+        f"{crc32(step.text.encode()):08x}",
     )
 
 

@@ -91,6 +91,10 @@ class Larder:
         for name in sorted(self._records.keys() | self._own.keys()):
             yield name, self._called(name)[1:]
 
+    def own_names(self, name: str) -> tuple[str, ...]:
+        """What the site itself also calls a food of its own; nothing for a food of ours."""
+        return self._made[name].also if name in self._own else ()
+
     def __len__(self) -> int:
         return len(self._records.keys() | self._own)
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 
 from tests.browser.figures import shown
+from tests.browser.themed import each_theme
 from tests.browser.windows import PHONE
 
 PIE = "recipes/fish-pie.html"
@@ -185,3 +186,20 @@ def test_on_a_phone_steps_and_table_fill_the_width_in_reading_order(site, window
     for box in (table, step):
         assert box["x"] >= 0
         assert box["x"] + box["width"] <= PHONE["width"]
+
+
+@each_theme
+@pytest.mark.parametrize("path", ["index.html", "recipes/fish-pie.html"])
+def test_the_first_photo_is_fetched_once_and_does_not_wait_for_the_sheet(built, window, name, path):
+    _, start = built(name)
+    opened = window(viewport=PHONE)
+    asked = []
+    opened.page.on("request", lambda request: asked.append(request.url.rsplit("/", 2)[-2:]))
+    opened.page.goto(start + path, wait_until="load")
+    photos = [file for folder, file in asked if folder == "photos"]
+    kinds = [file.rsplit(".", 1)[-1] for _, file in asked]
+    assert kinds.index("avif") < kinds.index("css")
+    assert len(photos) == len(set(photos))
+    shown = opened.page.evaluate("document.querySelector('main img[fetchpriority]').currentSrc")
+    assert shown.endswith(photos[0])
+    assert opened.complaints == []

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import pytest
 
+from sitegen.building.build import build
 from tests.browser.themed import each_theme
 from tests.browser.windows import DESK, PHONE
+from tests.sites import SOUP, recipe, write_site
 
 PIE = "recipes/fish-pie.html"
 
@@ -52,6 +54,46 @@ def test_ticks_outlive_a_reload_and_a_walk_but_not_the_tab(site, window):
     other = opened.context.new_page()
     other.goto(site + PIE)
     assert ticked(other) == []
+
+
+def test_a_tick_and_a_timer_stay_with_their_step_though_another_is_put_before_it(
+    tmp_path, serve, window
+):
+    """The author puts in a step and an ingredient while a reader cooks, and mends one that was done."""
+    first = recipe(more="2. Stir for 5 minutes.\n3. Leave it alone.\n4. Leave it alone.\n")
+    folder = write_site(tmp_path, {SOUP: first})
+    assert build(folder).done
+    page = window().page
+    page.goto(serve(folder / "output") + "recipes/lentil-soup.html")
+    for box in ("#tick-1", "#done-1", "#done-2", "#done-4"):
+        page.check(box)
+    page.get_by_role("button", name="Start a timer: 5 minutes").click()
+    mended = first.replace("1. Put", "1. Fetch a 3 l pot and the [salt].\n2. Put").replace(
+        "\n2. Stir", "\n3. Stir"
+    )
+    mended = mended.replace("\n3. Leave", "\n4. Leave").replace("\n4. Leave", "\n5. Leave")
+    mended = mended.replace("ingredients:\n", "ingredients:\n  - 1 tsp fine salt\n")
+    (folder / SOUP).write_text(mended, "utf-8")
+    assert build(folder).done
+    page.reload()
+    words = page.eval_on_selector_all(
+        ".steps input:checked", "boxes => boxes.map(box => box.closest('.step').textContent)"
+    )
+    assert [("Put the" in w, "Stir" in w, "alone" in w) for w in words] == [
+        (True, False, False), (False, True, False), (False, False, True),
+    ]  # fmt: skip
+    assert page.locator(".ledger tr:has(input:checked)").get_attribute("data-name") == "water"
+    assert "Step 3" in page.locator(".tray li").inner_text()
+    page.get_by_role("button", name="stop, step 3").click()
+    assert page.evaluate("document.activeElement.textContent") == "5\N{NO-BREAK SPACE}minutes"
+    changed = mended.replace("Stir for", "Stir with great care for")
+    (folder / SOUP).write_text(changed, "utf-8")
+    assert build(folder).done
+    page.reload()
+    left = page.locator(".steps .step:has(input:checked)").all_text_contents()
+    assert not any("great care" in text for text in left), (
+        "what reads otherwise is to be read again"
+    )
 
 
 def test_ticks_are_cleared_apart_and_the_focus_stays_near(site, page):

@@ -96,10 +96,11 @@ def edit_page(folder: Path, draw: Random) -> None:
 
 
 def edit_larder(folder: Path, draw: Random) -> None:
-    grams = draw.randrange(10, 20)
+    grams, also = draw.randrange(10, 20), draw.choice(("", "    also: [oil of the hill]\n"))
     write(
         folder / "content/larder/own.yaml",
-        f"leeks:\n  source: our own scales\n  per 100 g: {{energy: {grams} kcal, fat: 0.3 g}}\n"
+        f"foods:\n  - name: red lentils\n{also}    source: our own scales\n"
+        f"    per 100 g: {{energy_kcal: 3{grams}, fat_g: 2, protein_g: 24, carbohydrate_g: 56}}\n"
         if draw.random() < 0.7
         else "",
     )

@@ -182,6 +182,15 @@ def test_markup_in_an_authors_words_is_only_words(theme):
             assert not [s for s in soup.find_all("script") if s.string == 'alert("x")'], page.path
 
 
+def test_the_first_photo_is_asked_for_before_the_style_sheet_in_the_picture_s_own_words(page):
+    early, sheet = page.select_one("link[rel=preload]"), page.select_one("link[rel=stylesheet]")
+    source = page.select_one(".plate source")
+    for named in ("srcset", "sizes"):
+        assert early[f"image{named}"] == source[named], "else it would be fetched twice"
+    assert early["type"] == source["type"] == "image/webp"
+    assert sheet in early.find_all_next("link")
+
+
 def test_the_photo_has_formats_sizes_and_words(page):
     picture = page.select_one(".plate picture")
     assert picture.source["type"] == "image/webp"

@@ -22,7 +22,7 @@
   document.body.append(tray, spoken);
 
   const keep = () => {
-    const plain = timers.map(({ id, step, text, end, left, extra }) => ({ id, step, text, end, left, extra }));
+    const plain = timers.map(({ own, id, step, text, end, left, extra }) => ({ own, id, step, text, end, left, extra }));
     try { sessionStorage.setItem(KEPT, JSON.stringify(plain)); } catch { /* storage may be shut */ }
   };
   const remaining = (timer) => (timer.end === null ? timer.left : timer.end - Date.now());
@@ -137,6 +137,8 @@
     fit();
   };
 
+  // A time by the words of its step and its place in them: steps may have moved since it was started.
+  const buttons = new Map();
   document.querySelectorAll(".steps .time[data-seconds]").forEach((span, n) => {
     const { seconds, upto } = span.dataset;
     const text = span.textContent;
@@ -147,14 +149,19 @@
       sound?.resume();
       if (timers.some((timer) => timer.id === button.id)) return;
       const timer = {
-        id: button.id, step: span.step, text, left: null,
+        own: button.own, id: button.id, step: span.step, text, left: null,
         end: Date.now() + Number(seconds) * 1000, extra: upto ? upto - seconds : 0,
       };
       timers.push(timer);
       show(timer);
       run();
     });
-    span.step = span.closest(".step").id.replace("step-", "");
+    const step = span.closest(".step");
+    span.step = button.step = step.id.replace("step-", "");
+    let own = "";
+    for (let nth = 1; !own || buttons.has(own); nth += 1) own = `${step.dataset.name} ${text} ${nth}`;
+    button.own = own;
+    buttons.set(own, button);
     // A comma after it must not begin a line.
     const mark = /^[,.;:)]+/.exec(span.nextSibling?.data || "");
     if (mark) span.nextSibling.data = span.nextSibling.data.slice(mark[0].length);
@@ -163,7 +170,11 @@
 
   try {
     timers = JSON.parse(sessionStorage.getItem(KEPT)) || [];
-    timers.forEach(show);
+    for (const timer of timers) {
+      const now = buttons.get(timer.own);
+      if (now) Object.assign(timer, { id: now.id, step: now.step });
+      show(timer);
+    }
     if (timers.length) run();
   } catch { timers = []; }
 
