@@ -11,7 +11,8 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 from typing import Literal
 
-from sitegen.nutrition.contents import Contents
+from sitegen.nutrition.amounts import times
+from sitegen.nutrition.contents import Contents, Portion
 from sitegen.reading.recipe import (
     IngredientLine,
     Length,
@@ -300,14 +301,49 @@ class SwapFigures:
 class LabelLine:
     """One ingredient's share in the working of the label."""
 
-    index: int
-    text: str
-    grams: float | None
-    eaten_grams: float | None
-    larder_name: str
-    source: str
-    per_serving: Mapping[str, float]
-    note: str = ""
+    portion: Portion
+    serving: float
+    """The part of the batch that a serving is."""
+
+    @property
+    def index(self) -> int:
+        """The ingredient's number in the ledger."""
+        return self.portion.index
+
+    @property
+    def text(self) -> str:
+        """The line as its author wrote it."""
+        return self.portion.text
+
+    @property
+    def grams(self) -> float | None:
+        """What the batch has of it, as the recipe measures it; None if not known."""
+        return self.portion.grams
+
+    @property
+    def eaten_grams(self) -> float | None:
+        """What of that is eaten; None if not known."""
+        return self.portion.eaten
+
+    @property
+    def larder_name(self) -> str:
+        """The food's name; empty if the larder has none."""
+        return self.portion.food
+
+    @property
+    def source(self) -> str:
+        """Where the food's figures come from."""
+        return self.portion.source
+
+    @property
+    def per_serving(self) -> Mapping[str, float]:
+        """What it gives to a serving; a nutrient that is absent is not known."""
+        return times(self.portion.nutrients, self.serving)
+
+    @property
+    def note(self) -> str:
+        """How its figures came about, in words."""
+        return self.portion.working
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,40 +5,43 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
 from fractions import Fraction
+from functools import cached_property
 
 from sitegen.dish import Dish
 from sitegen.kitchen.eaten import edible
 from sitegen.kitchen.heat import Reach
 from sitegen.kitchen.rows import Worked
 from sitegen.kitchen.units import size_of
+from sitegen.kitchen.weighing import Span
 from sitegen.larder.food import Food
 from sitegen.larder.vocabulary import NUTRIENTS
 from sitegen.nutrition.added_sugars import added_sugars
+from sitegen.nutrition.amounts import LABELLED, Amounts, at_hand, in_full, times
 from sitegen.nutrition.contents import Contents, Portion, merge_all
-from sitegen.nutrition.cooking import after_cooking
+from sitegen.nutrition.cooking import after_cooking, changes_label
 from sitegen.nutrition.heat import Cooking, Method
 from sitegen.reading.recipe import Amount, Recipe
 
 
-def add_up(recipe: Recipe, worked: Iterable[Worked], region: str) -> Contents:
-    """The contents of the whole batch.
+def add_up(recipe: Recipe, worked: Iterable[Worked], region: str, reach: Reach) -> Contents:
+    """The contents of the whole batch; ``reach`` tells which ingredients heat reaches.
 
     The figures are those of the recipe as written; allergens, classes and doubts also come from
     what the reader may choose instead, alternatives and swaps.
     """
     rows = list(worked)
-    cooks = _Cooks(recipe)
+    cooks = _Cooks(recipe, reach)
     found = merge_all([_facts(w) for w in rows])
     portions = tuple([_portion(w, cooks) for w in rows])
     return _finished(found, portions, recipe, region)
 
 
 def with_swaps(
-    recipe: Recipe, worked: Sequence[Worked], contents: Contents, region: str
+    recipe: Recipe, worked: Sequence[Worked], contents: Contents, region: str, reach: Reach
 ) -> list[tuple[str, str, Contents]]:
     """For each swap: its words, those of what it stands for, and the batch made with it."""
     found = []
-    cooks = _Cooks(recipe)
+    cooks = _Cooks(recipe, reach)
     for place, w in enumerate(worked):
         if w.swap is None:
             continue
@@ -148,10 +151,13 @@ def _inner_facts(inner: Contents, name: str, told: Sequence[str]) -> Contents:
 class _Cooks:
     """The method of one recipe, as every ingredient asks it how it is cooked."""
 
-    def __init__(self, recipe: Recipe) -> None:
+    def __init__(self, recipe: Recipe, reach: Reach) -> None:
         self.recipe = recipe
-        self._method = Method(recipe)
-        self._reach = Reach(recipe)
+        self._reach = reach
+
+    @cached_property
+    def _method(self) -> Method:
+        return Method(self.recipe)
 
     def cooking(self, index: int, food: Food) -> Cooking:
         """How a line is cooked.
@@ -193,14 +199,25 @@ def _portion(worked: Worked, cooks: _Cooks) -> Portion:
         return Portion(
             row.index, line.text, name, source, None, None, none, False, note, covered=0.0
         )
-    share, notes = edible(worked, food, cooks.recipe)
+    share, refused = edible(worked, food, cooks.recipe)
     known = known_nutrients(food)
-    if share == 1:  # of most foods all is eaten: one factor less, forty-seven times
-        raw = {key: value * middle / 100 for key, value in known.items()}
-    else:
-        raw = {key: value * middle * share / 100 for key, value in known.items()}
-    nutrients, cooked = after_cooking(food, raw, cooks.cooking(row.index, food))
-    notes = [*_weighing(worked, span), *notes, *cooked, *_uncounted_extras(worked)]
+
+    def weighed_out(of: Mapping[str, float]) -> dict[str, float]:
+        if share == 1:  # of most foods all is eaten
+            return {key: value * middle / 100 for key, value in of.items()}
+        return {key: value * middle * share / 100 for key, value in of.items()}
+
+    def cooked() -> tuple[Mapping[str, float], list[str]]:
+        return after_cooking(food, weighed_out(in_full(known)), cooks.cooking(row.index, food))
+
+    def working() -> str:
+        extras = _uncounted_extras(worked)
+        return "; ".join([*_weighing(worked, span), *refused, *cooked()[1], *extras])
+
+    labelled: Mapping[str, float] = weighed_out(at_hand(known))
+    if changes_label(food):
+        labelled, _ = after_cooking(food, labelled, cooks.cooking(row.index, food))
+    nutrients = Amounts(labelled, lambda: cooked()[0])
     return Portion(
         row.index,
         line.text,
@@ -210,27 +227,27 @@ def _portion(worked: Worked, cooks: _Cooks) -> Portion:
         middle * share,
         nutrients,
         True,
-        "; ".join(notes),
+        working,
         ends=_ends(nutrients, span),
     )
 
 
-def _middle(span: tuple[Fraction, Fraction]) -> Fraction:
+def _middle(span: Span) -> Fraction:
     return span[0] if span[0] is span[1] else (span[0] + span[1]) / 2
 
 
-def _weighing(worked: Worked, span: tuple[Fraction, Fraction]) -> list[str]:
+def _weighing(worked: Worked, span: Span) -> list[str]:
     """How the grams came about, where the author did not give them outright."""
     basis = worked.weighed.grams_basis
     notes = [f"weight reckoned {basis}" if basis.startswith("from ") else basis] if basis else []
     return notes + (["the middle of the range"] if _is_range(span) else [])
 
 
-def _is_range(span: tuple[Fraction, Fraction]) -> bool:
+def _is_range(span: Span) -> bool:
     return span[0] is not span[1] and span[0] != span[1]
 
 
-def known_nutrients(food: Food) -> Mapping[str, float]:
+def known_nutrients(food: Food) -> Amounts:
     """The food's figures per 100 g, with those that follow from what it is.
 
     No alcohol in what is not alcoholic; added sugars where they are plainly all or none.
@@ -238,21 +255,25 @@ def known_nutrients(food: Food) -> Mapping[str, float]:
     return food.once(("nutrients",), lambda: _known_nutrients(food))
 
 
-def _known_nutrients(food: Food) -> Mapping[str, float]:
+def _known_nutrients(food: Food) -> Amounts:
     known = dict(food.nutrients)
     if "alcohol" not in food.classes | food.unsure_classes:
         known.setdefault("alcohol_g", 0.0)
     added = added_sugars(food)
     if added is not None:
         known["added_sugars_g"] = added
-    return known
+    labelled = {key: value for key, value in known.items() if key in LABELLED}
+    return Amounts(labelled, lambda: known)
 
 
-def _none_whatever_it_weighs(food: Food) -> Mapping[str, float]:
+def _none_whatever_it_weighs(food: Food) -> Amounts:
     """What a food surely has none of: a spoon of salt adds no carbohydrate, however large it is."""
-    return food.once(
-        ("none",), lambda: {key: 0.0 for key, value in known_nutrients(food).items() if value == 0}
-    )
+
+    def none(of: Mapping[str, float]) -> dict[str, float]:
+        return {key: 0.0 for key, value in of.items() if value == 0}
+
+    known = known_nutrients(food)
+    return food.once(("none",), lambda: Amounts(none(at_hand(known)), lambda: none(in_full(known))))
 
 
 def _uncounted(worked: Worked) -> bool:
@@ -271,18 +292,14 @@ def _uncounted_extras(worked: Worked) -> list[str]:
     return notes
 
 
-def _ends(
-    nutrients: Mapping[str, float], span: tuple[Fraction, Fraction]
-) -> tuple[dict[str, float], dict[str, float]] | None:
+def _ends(nutrients: Amounts, span: Span) -> tuple[Amounts, Amounts] | None:
     if not _is_range(span):
         return None
     low, high = span
     middle = (low + high) / 2
     if not middle:
         return None
-    shares = float(low / middle), float(high / middle)
-    small, large = ({k: v * s for k, v in nutrients.items()} for s in shares)
-    return small, large
+    return times(nutrients, float(low / middle)), times(nutrients, float(high / middle))
 
 
 def _reference(worked: Worked, other: Dish, grams: float | None) -> Portion:
@@ -295,16 +312,13 @@ def _reference(worked: Worked, other: Dish, grams: float | None) -> Portion:
     eaten = grams * float(line.eaten)
     share = eaten / inner.batch_grams
 
-    def part(of: Mapping[str, float]) -> dict[str, float]:
-        return {key: value * share for key, value in of.items()}
-
     lacks: dict[str, float | None] = {}
     for key in NUTRIENTS:
         gap = inner.gap(key)
         if gap != 0:
             lacks[key] = None if gap is None else gap * share
     ends, span = inner.ends, worked.weighed.grams
-    nutrients = part(inner.totals)
+    nutrients = times(inner.totals, share)
     own = _ends(nutrients, span) if span else None
     return replace(
         blank,
@@ -313,5 +327,5 @@ def _reference(worked: Worked, other: Dish, grams: float | None) -> Portion:
         known=not inner.unknown,
         lacks=lacks,
         covered=inner.covers,
-        ends=own or ((part(ends[0]), part(ends[1])) if ends else None),
+        ends=own or ((times(ends[0], share), times(ends[1], share)) if ends else None),
     )

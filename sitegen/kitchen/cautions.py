@@ -223,9 +223,9 @@ _TAG = re.compile(r"<[^<>]*>")
 class _Method:
     """What the whole method is like."""
 
-    def __init__(self, recipe: Recipe) -> None:
+    def __init__(self, recipe: Recipe, reach: Reach) -> None:
         self.sentences = sentences_of(recipe)
-        self.reach = Reach(recipe, self.sentences)
+        self.reach = reach
         self.text = "\n".join([s.low for s in self.sentences])
 
     @property
@@ -250,17 +250,17 @@ class _Item:
 
 
 def cautions(
-    recipe: Recipe, worked: Sequence[Worked], left_out: Iterable[LeftOut] = ()
+    recipe: Recipe, worked: Sequence[Worked], reach: Reach, left_out: Iterable[LeftOut] = ()
 ) -> tuple[tuple[Caution, ...], tuple[Caution, ...]]:
     """The cautions that stand beside a recipe, and those that the site's owner has left out."""
-    keys = set(_keys(recipe, worked))
+    keys = set(_keys(recipe, worked, reach))
     off = {o.caution for o in left_out if o.recipe == recipe.slug}
     stand = tuple([c for c in TEXTS if c.key in keys and c.key not in off])
     return stand, tuple([c for c in TEXTS if c.key in keys and c.key in off])
 
 
-def _keys(recipe: Recipe, worked: Sequence[Worked]) -> Iterator[str]:
-    method = _Method(recipe)
+def _keys(recipe: Recipe, worked: Sequence[Worked], reach: Reach) -> Iterator[str]:
+    method = _Method(recipe, reach)
     for item in _items(worked):
         yield from _of_item(item, recipe, method)
     for w in worked:

@@ -28,6 +28,7 @@ from sitegen.kitchen import ovens
 from sitegen.kitchen.batch import add_up, with_swaps
 from sitegen.kitchen.cautions import cautions
 from sitegen.kitchen.figures import ounce, tsp
+from sitegen.kitchen.heat import Reach
 from sitegen.kitchen.method import show_mention
 from sitegen.kitchen.printing import print_figure
 from sitegen.kitchen.rows import Kitchen, Worked, work_row
@@ -64,8 +65,9 @@ def work_out(
             worked.append(one)
             rows.append(one.row)
         parts.append(LedgerPart(part.name, tuple(rows)))
-    contents = add_up(recipe, worked, settings.region)
-    swaps = with_swaps(recipe, worked, contents, settings.region)
+    reach = Reach(recipe)
+    contents = add_up(recipe, worked, settings.region, reach)
+    swaps = with_swaps(recipe, worked, contents, settings.region, reach)
     label = make_label(recipe, contents, settings.region, settings.net_carbohydrate, swaps)
     rows_by_index = [w.row for w in worked]
     method = tuple(
@@ -75,7 +77,7 @@ def work_out(
         for part in recipe.method
     )
     tins = tuple(t for t in map(read_tin, recipe.tools) if t is not None)
-    stand, left_out = cautions(recipe, worked, settings.left_out)
+    stand, left_out = cautions(recipe, worked, reach, settings.left_out)
     return (
         Dish(
             recipe=recipe,

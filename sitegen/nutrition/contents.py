@@ -6,8 +6,11 @@ changes nothing, so parts, dishes within dishes and swaps all go the same way.
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence, Set
 from dataclasses import dataclass, field
+from typing import NamedTuple
+
+from sitegen.nutrition.amounts import LABELLED, Amounts, add, at_hand
 
 # A nutrient that is part of another is never more than its whole.
 _WHOLES = {
@@ -53,13 +56,19 @@ class Portion:
     nutrients: Mapping[str, float]
     """For the whole batch; a nutrient that is absent is not known."""
     known: bool
-    note: str = ""
+    note: str | Callable[[], str] = ""
+    """How its figures came about, in words; or what says it, for hardly anybody asks."""
     lacks: Mapping[str, float | None] = field(default_factory=dict)
     """Nutrients whose figure here is a lower bound, and the most they may lack (None: no telling)."""
     covered: float = 1.0
     """The share of its weight whose composition is known."""
     ends: tuple[Mapping[str, float], Mapping[str, float]] | None = None
     """The nutrients at both ends of the amount's range; None where there is no range."""
+
+    @property
+    def working(self) -> str:
+        """How its figures came about, in words."""
+        return self.note if isinstance(self.note, str) else self.note()
 
     def gap(self, key: str) -> float | None:
         """The most that the figure of ``key`` may lack; 0 if it is known, None if nothing tells."""
@@ -100,30 +109,32 @@ class Contents:
     """The finished batch: as the author weighed it, else the sum of what is eaten."""
     weighed: bool = False
 
-    _totals: dict[str, float] = field(default_factory=dict, init=False, repr=False, compare=False)
+    _sums: list[_Sums] = field(default_factory=list, init=False, repr=False, compare=False)
     """The sums, once somebody has asked for them."""
 
     @property
-    def totals(self) -> dict[str, float]:
+    def totals(self) -> Amounts:
         """Nutrients of the whole batch, of what is known."""
-        return dict(self._summed())
+        return self._summed().totals
 
-    def _summed(self) -> dict[str, float]:
-        if not self._totals:
-            self._totals.update(_sum([p.nutrients for p in self.portions]))
-        return self._totals
+    def _summed(self) -> _Sums:
+        if not self._sums:
+            self._sums.append(_Sums.of(self.portions))
+        return self._sums[0]
 
     def total(self, key: str) -> float | None:
         """One nutrient of the whole batch; None if it is known of no ingredient."""
-        return self._summed().get(key)
+        totals = self._summed().totals
+        return totals.labelled.get(key) if key in LABELLED else totals.get(key)
 
     @property
-    def ends(self) -> tuple[dict[str, float], dict[str, float]] | None:
+    def ends(self) -> tuple[Amounts, Amounts] | None:
         """The totals if every range is taken at its low end, and at its high end."""
         if all(p.ends is None for p in self.portions):
             return None
-        low = _sum([p.ends[0] if p.ends else p.nutrients for p in self.portions])
-        return low, _sum([p.ends[1] if p.ends else p.nutrients for p in self.portions])
+        low = [p.ends[0] if p.ends else p.nutrients for p in self.portions]
+        high = [p.ends[1] if p.ends else p.nutrients for p in self.portions]
+        return add(low), add(high)
 
     @property
     def eaten(self) -> float | None:
@@ -134,7 +145,7 @@ class Contents:
 
     def incomplete(self, key: str) -> bool:
         """Whether some ingredient's figure for ``key`` is missing or only a lower bound."""
-        return any(p.gap(key) != 0 for p in self._gapped(key))
+        return any(gap != 0 for gap in self._gaps(key))
 
     def gap(self, key: str) -> float | None:
         """The most that the missing figures of ``key`` could add to the batch; None if no telling.
@@ -142,19 +153,22 @@ class Contents:
         A part is never more than its whole (sugars than carbohydrate, saturates than fat), and no
         nutrient in grams is more than the food itself.
         """
-        gaps = [p.gap(key) for p in self._gapped(key)]
+        gaps = self._gaps(key)
         known = [g for g in gaps if g is not None]
         return sum(known, 0.0) if len(known) == len(gaps) else None
 
-    def _gapped(self, key: str) -> list[Portion]:
-        """The portions that may lack something of ``key``: as a rule none."""
-        return [p for p in self.portions if key not in p.nutrients or key in p.lacks]
+    def _gaps(self, key: str) -> Sequence[float | None]:
+        """What the portions that may lack something of ``key`` lack: as a rule there are none."""
+        if key in LABELLED and key not in self._summed().lacking:
+            return ()
+        return [p.gap(key) for p in self.portions if key not in p.nutrients or key in p.lacks]
 
     @property
     def covers(self) -> float:
         """The share of the eaten weight whose energy is known, 0 to 1; unknown weights apart."""
         whole = sum([p.eaten or 0.0 for p in self.portions])
-        known = sum([(p.eaten or 0.0) * p.covered for p in self.portions if _has_energy(p)])
+        covered = [p for p in self.portions if "energy_kcal" in at_hand(p.nutrients)]
+        known = sum([(p.eaten or 0.0) * p.covered for p in covered])
         return known / whole if whole else 0.0
 
     @property
@@ -163,20 +177,22 @@ class Contents:
         return tuple(p.text for p in self.portions if p.eaten is None)
 
 
-def _has_energy(portion: Portion) -> bool:
-    return "energy_kcal" in portion.nutrients
+class _Sums(NamedTuple):
+    """The nutrients of all portions together."""
 
+    totals: Amounts
+    lacking: Set[str]
+    """The labelled ones of which some portion may lack something."""
 
-def _sum(maps: Sequence[Mapping[str, float]]) -> dict[str, float]:
-    totals: dict[str, float] = {}
-    for nutrients in maps:
-        if totals.keys() == nutrients.keys():  # as a rule: the table has nearly all of every food
-            for key, amount in nutrients.items():
-                totals[key] += amount
-        else:
-            for key, amount in nutrients.items():
-                totals[key] = totals.get(key, 0.0) + amount
-    return totals
+    @staticmethod
+    def of(portions: Sequence[Portion]) -> _Sums:
+        """The sums of a batch's portions."""
+        nutrients = [p.nutrients for p in portions]
+        known: Set[str] = LABELLED
+        for part in nutrients:
+            known = known & at_hand(part).keys()
+        lacking = LABELLED - known
+        return _Sums(add(nutrients), lacking.union(*[p.lacks for p in portions if p.lacks]))
 
 
 def merge(first: Contents, second: Contents) -> Contents:

@@ -124,6 +124,12 @@ def retention(food: Food, cooking: Cooking) -> tuple[Mapping[str, float], str]:
     return {}, ""
 
 
+def changes_label(food: Food) -> bool:
+    """Whether cooking can change what a label prints of this food: alcohol, what meat gives up."""
+    alcohol, meat = food.nutrients.get("alcohol_g"), "meat" in food.classes
+    return bool(alcohol) or (meat and food.number[:2] in _MEAT_GROUPS)
+
+
 def after_cooking(
     food: Food, nutrients: Mapping[str, float], cooking: Cooking
 ) -> tuple[Mapping[str, float], list[str]]:

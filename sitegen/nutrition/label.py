@@ -16,8 +16,9 @@ from dataclasses import dataclass
 from typing import NamedTuple
 
 from sitegen.dish import Label, LabelLine, NutrientFigure, SwapFigures
+from sitegen.nutrition.amounts import Amounts, at_hand, in_full, times
 from sitegen.nutrition.atwater import KCAL_PER_GRAM, KJ_PER_GRAM, energy
-from sitegen.nutrition.contents import Contents, Portion
+from sitegen.nutrition.contents import Contents
 from sitegen.nutrition.net_carbohydrate import PARTS, net_carbohydrate
 from sitegen.nutrition.rounding import at_least, at_most, daily, printed, rule_for
 from sitegen.reading.recipe import Recipe
@@ -102,7 +103,7 @@ def make_label(
     rows = _rows(form, contents)
     known = [(row, _between(row.key, contents)) for row in rows]
     totals = contents.totals
-    serving = {k: v * portion for k, v in totals.items()}
+    serving = times(totals, portion)
     net, formula = net_carbohydrate(contents, portion, net_parts or PARTS)
     ends = contents.ends
     return Label(
@@ -113,11 +114,11 @@ def make_label(
         per_serving=tuple([_figure(row, of, portion, form) for row, of in known]),
         per_100g=tuple([_figure(row, of, 100 / batch, form) for row, of in known]) if batch else (),
         covers=round(contents.covers, 4),
-        lines=tuple([_line(p, portion) for p in contents.portions]),
+        lines=tuple([LabelLine(p, portion) for p in contents.portions]),
         sources=tuple(_sources(contents)),
         energy_split=_split(serving),
         per_serving_values=serving,
-        per_100g_values={k: v / batch * 100 for k, v in totals.items()} if batch else {},
+        per_100g_values=_of_100g(totals, batch) if batch else {},
         net_carbohydrate_g=net,
         net_carbohydrate=formula if net_parts else "",
         ranges=_ranges(form, ends, portion) if ends else (),
@@ -131,6 +132,13 @@ def make_label(
         ),
         by_factors=_by_factors(contents, portion),
     )
+
+
+def _of_100g(totals: Amounts, batch: float) -> Amounts:
+    def share(of: Mapping[str, float]) -> dict[str, float]:
+        return {key: value / batch * 100 for key, value in of.items()}
+
+    return Amounts(share(at_hand(totals)), lambda: share(in_full(totals)))
 
 
 def figure_of(key: str, contents: Contents, share: float, form: Form) -> NutrientFigure:
@@ -215,19 +223,6 @@ def _not_known(row: _Row) -> NutrientFigure:
     return NutrientFigure(row.key, row.label, None, "not known", False, "", row.indent)
 
 
-def _line(portion: Portion, share: float) -> LabelLine:
-    return LabelLine(
-        portion.index,
-        portion.text,
-        portion.grams,
-        portion.eaten,
-        portion.food,
-        portion.source,
-        {key: value * share for key, value in portion.nutrients.items()},
-        portion.note,
-    )
-
-
 _SR28 = "USDA SR28 "
 _SR28_IN_FULL = "USDA National Nutrient Database for Standard Reference, Release 28"
 
@@ -283,6 +278,6 @@ def _by_factors(contents: Contents, share: float) -> tuple[float, float] | None:
     """kcal and kJ by the factors of Annex XIV, where the parts are known of every ingredient."""
     if any(contents.incomplete(key) for key in ("protein_g", "fat_g", "carbohydrate_g", "fibre_g")):
         return None
-    totals = contents.totals
+    totals = at_hand(contents.totals)
     kcal, kj = energy(totals, KCAL_PER_GRAM), energy(totals, KJ_PER_GRAM)
     return None if kcal is None or kj is None else (kcal * share, kj * share)
