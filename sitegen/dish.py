@@ -434,6 +434,8 @@ class Dish:
     """What the author's cups and spoons are taken to hold: ``1 cup is 236.6 ml``."""
     contents: Contents = field(default_factory=Contents)
     """The sums behind the label and the statements, for dishes that use this one."""
+    partial: bool = False
+    """A recipe among its ingredients, however far down, can't be worked out: it says so itself."""
 
     @property
     def rows(self) -> tuple[LedgerRow, ...]:

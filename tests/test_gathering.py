@@ -160,6 +160,58 @@ def test_a_recipe_that_uses_a_broken_one_says_so_and_the_broken_one_says_why(
     assert of("content/recipes/dish.md", gathered.problems) == ["reference-broken"]
 
 
+HEAVY = "weighs: 2 kg\ncourse: soup"
+
+
+def test_what_follows_from_another_recipes_mistake_is_not_said_again(tmp_path: Path) -> None:
+    """Nine tenths of the dish are a recipe that has errors: its weight and figures can't be judged."""
+    silent = "course: soup\nsilence:\n  - {rule: nutrition-gaps, why: a test}"
+    files = {
+        "content/recipes/top.md": recipe("Top", ingredient='"4 kg [dish](dish.md)"'),
+        "content/recipes/dish.md": recipe("Dish", ingredient='"4 kg [stock](zest.md)"').replace(
+            "course: soup", HEAVY
+        ),
+        "content/recipes/hushed.md": recipe("Hushed", ingredient='"4 kg [stock](zest.md)"').replace(
+            "course: soup", silent
+        ),
+        "content/recipes/zest.md": recipe("Zest").replace("serves: 4", "serves: some"),
+    }
+    gathered = gather(write_site(tmp_path, files))
+    assert of("content/recipes/zest.md", gathered.problems) == ["wrong-type"]
+    assert of("content/recipes/dish.md", gathered.problems) == ["reference-broken"]
+    assert of("content/recipes/hushed.md", gathered.problems) == ["reference-broken"]
+    assert of("content/recipes/top.md", gathered.problems) == []
+
+
+def test_gaps_in_the_figures_of_a_recipe_are_said_where_they_are(tmp_path: Path) -> None:
+    unknown = '"2 kg xylocarp"'
+    files = {
+        "content/recipes/dish.md": recipe("Dish", ingredient='"3 kg [paste](paste.md)"'),
+        "content/recipes/own.md": recipe("Own", ingredient='"900 g xylocarp"'),
+        "content/recipes/paste.md": recipe("Paste", ingredient=unknown),
+    }
+    gathered = gather(write_site(tmp_path, files))
+    assert of("content/recipes/paste.md", gathered.problems) == ["nutrition-gaps", "food-unknown"]
+    assert "nutrition-gaps" in of("content/recipes/own.md", gathered.problems)
+    assert "nutrition-gaps" not in of("content/recipes/dish.md", gathered.problems)
+
+
+def test_a_mended_recipe_brings_back_what_is_said_of_those_made_with_it(tmp_path: Path) -> None:
+    zest = "content/recipes/zest.md"
+    files = {
+        "content/recipes/dish.md": recipe("Dish", ingredient='"100 g [stock](zest.md)"').replace(
+            "course: soup", "weighs: 5 kg\ncourse: soup"
+        ),
+        zest: recipe("Zest").replace("serves: 4", "serves: some"),
+    }
+    gatherer = Gatherer(write_site(tmp_path, files))
+    broken = gatherer.gather(drafts=False)
+    assert of("content/recipes/dish.md", broken.problems) == ["reference-broken"]
+    write(tmp_path / zest, recipe("Zest"))
+    mended = gatherer.gather(drafts=False, changed=[zest])
+    assert "yield-weight" in of("content/recipes/dish.md", mended.problems)
+
+
 DRAFT = recipe("Draft").replace("published: 2026-02-03\n", "")
 
 

@@ -96,9 +96,16 @@ def work_out(
             ingredient_texts=tuple([row_words(r, settings.units) for r in rows_by_index]),
             unit_meanings=_unit_meanings(recipe, settings.region),
             contents=contents,
+            partial=any(map(_lacks_a_recipe, worked)),
         ),
         problems,
     )
+
+
+def _lacks_a_recipe(worked: Worked) -> bool:
+    if worked.other is None:
+        return bool(worked.row.line.reference)
+    return worked.other.partial
 
 
 def _step(step: Step, rows: list[LedgerRow], settings: Settings) -> StepView:

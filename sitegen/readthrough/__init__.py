@@ -10,6 +10,7 @@ from __future__ import annotations
 from sitegen.dish import Dish
 from sitegen.larder.larder import Larder
 from sitegen.problems import Problem
+from sitegen.reading.recipe import Silence
 from sitegen.reading.source import Source
 from sitegen.readthrough.rule import Finding, Reading, Rule
 from sitegen.readthrough.silence import idle, silenced_by
@@ -23,10 +24,15 @@ def read_through(dish: Dish, source: Source, settings: Settings, larder: Larder)
     """Every finding of every rule that nobody silenced, and silences that silence nothing."""
     reading = Reading(dish, source, settings, larder)
     problems: list[Problem] = []
-    used = set()
+    used: set[Silence] = set()
     hushed = {hush.rule for hush in settings.silences}
     for rule in RULES:
         if rule.name in hushed:
+            continue
+        if (
+            dish.partial and rule.of_batch
+        ):  # what it would say follows from the other recipe's mistakes
+            used.update(s for s in dish.recipe.silences if s.rule == rule.name)
             continue
         for finding in rule.check(reading):
             silence = silenced_by(dish.recipe, rule.name, finding)

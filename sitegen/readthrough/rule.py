@@ -184,6 +184,8 @@ class Rule:
     """Why it matters, in one line, to someone who has not read the code."""
     group: str
     """What it is about: ``ingredients``, ``ovens and tins``."""
+    of_batch: bool = False
+    """Whether it judges the whole batch, and can't while a recipe among its ingredients is not known."""
 
     @property
     def doc(self) -> str:

@@ -193,19 +193,19 @@ RULES: tuple[Rule, ...] = (
         "one of the two sizes is wrong, and the batch runs over or bakes dry", _OVENS,
     ),
     Rule(
-        "tin-too-small", "advice", tin_too_small.check, "it runs over in the oven", _OVENS,
+        "tin-too-small", "advice", tin_too_small.check, "it runs over in the oven", _OVENS, of_batch=True,
     ),
     Rule(
         "yield-weight", "advice", yield_weight.check,
-        "portions and figures for 100 g are reckoned from the weight of the batch", _YIELDS,
+        "portions and figures for 100 g are reckoned from the weight of the batch", _YIELDS, of_batch=True,
     ),
     Rule(
         "yield-volume", "advice", yield_volume.check,
-        "other recipes take this one by its volume", _YIELDS,
+        "other recipes take this one by its volume", _YIELDS, of_batch=True,
     ),
     Rule(
         "yield-scoop", "advice", yield_scoop.check,
-        "readers who scoop get another number of pieces, and other baking times", _YIELDS,
+        "readers who scoop get another number of pieces, and other baking times", _YIELDS, of_batch=True,
     ),
     Rule(
         "yield-pieces", "advice", yield_pieces.check,
@@ -213,7 +213,7 @@ RULES: tuple[Rule, ...] = (
     ),
     Rule(
         "portion-unusual", "advice", portion_unusual.check,
-        "everything said of a serving hangs on the number of portions", _YIELDS,
+        "everything said of a serving hangs on the number of portions", _YIELDS, of_batch=True,
     ),
     Rule(
         "summary-missing", "advice", summary_missing.check,
@@ -247,7 +247,7 @@ RULES: tuple[Rule, ...] = (
     ),
     Rule(
         "nutrition-gaps", "advice", nutrition_gaps.check,
-        "readers who count what they eat would count too little", _FIGURES,
+        "readers who count what they eat would count too little", _FIGURES, of_batch=True,
     ),
     Rule(
         "weight-unknown", "advice", weight_unknown.check,
@@ -256,14 +256,15 @@ RULES: tuple[Rule, ...] = (
     Rule(
         "salt-unlikely", "advice", salt_unlikely.check,
         "a slip of the spoon makes a dish that can't be eaten, or a ferment that spoils", _FIGURES,
+        of_batch=True,
     ),
     Rule(
         "raising-too-much", "advice", raising_too_much.check,
-        "one wrong letter, tbsp for tsp, and the cake tastes of soap", _FIGURES,
+        "one wrong letter, tbsp for tsp, and the cake tastes of soap", _FIGURES, of_batch=True,
     ),
     Rule(
         "energy-unlikely", "advice", energy_unlikely.check,
-        "a figure that is plainly wrong makes every other one doubtful", _FIGURES,
+        "a figure that is plainly wrong makes every other one doubtful", _FIGURES, of_batch=True,
     ),
     Rule(
         "core-too-low", "error", core_too_low.check,
