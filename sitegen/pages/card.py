@@ -9,7 +9,8 @@ from __future__ import annotations
 
 from bisect import bisect_left
 from dataclasses import dataclass
-from math import ceil
+from math import ceil, sqrt
+from operator import neg
 
 from sitegen.dish import AmidAmount, AmountPiece, Dish, Figure, LedgerRow, StepView
 
@@ -41,6 +42,7 @@ PAPERS = (
 )
 LEAST = {"big": 60, "mid": 55, "small": 55}
 """Smaller type than this is not read at arm's length; then a second sheet is the lesser evil."""
+_SIZES = {name: tuple(size for size in SIZES if size >= least) for name, least in LEAST.items()}
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,8 +53,10 @@ class Letters:
     fields: int
     metric: int
     us: int
-    rows: tuple[tuple[int, int, tuple[int, ...]], ...]
-    """For each row: letters of the food, lines of its figures, letters of each choice."""
+    rows: tuple[tuple[int, int], ...]
+    """For each row: letters of the food, lines of its figures."""
+    choices: tuple[int, ...]
+    """Of what may stand in a row's place, each on a line of its own."""
     parts: int
     allergens: int
     headings: int
@@ -66,28 +70,52 @@ def card_fit(dish: Dish) -> tuple[str, int]:
     As in ``("big-95 mid-70 small-55", 2)``.
     """
     letters = count(dish)
-    fits = [(paper.name, *_largest(letters, paper)) for paper in PAPERS]
-    return " ".join(f"{name}-{size}" for name, size, _ in fits), fits[-1][2]
+    fits, sheets, covered = [], 1, 0.0
+    for paper in PAPERS:
+        size, sheets, covered = _largest(letters, paper, covered)
+        fits.append(f"{paper.name}-{size}")
+    return " ".join(fits), sheets
 
 
-def _largest(letters: Letters, paper: Paper) -> tuple[int, int]:
-    """The largest type that fits, and on how many sheets."""
-    sizes = [size for size in SIZES if size >= LEAST[paper.name]]
+def _largest(letters: Letters, paper: Paper, covered: float) -> tuple[int, int, float]:
+    """The largest type that fits, on how many sheets, and what a card in type of 1 pt covers in mm².
+
+    The last is nearly the same on every paper, so that what was ``covered`` on another leads near
+    to the size that fits; zero if nothing is known yet.
+    """
+    sizes = _SIZES[paper.name]
     for sheets in range(1, paper.sheets + 1):
         high = paper.height * ROOM * sheets
-
-        def overflows(size: int, high: float = high) -> bool:
-            em = size / 10 * 25.4 / 72
-            return height(letters, paper.width / em) * em > high
-
-        if sheets < paper.sheets and overflows(sizes[-1]):
+        if sheets < paper.sheets and _high(letters, paper, sizes[-1]) > high:
             continue  # seen at once, as it is often so
-        if paper.sheets == 1 and not overflows(sizes[0]):
-            return sizes[0], 1
-        at = bisect_left(sizes, True, key=lambda size: not overflows(size))
-        if at < len(sizes):
-            return sizes[at], sheets
-    return LEAST[paper.name], paper.sheets
+        if not covered:
+            needed = _high(letters, paper, sizes[0])
+            covered = _covered(paper, sizes[0], needed)
+            if needed <= high:
+                return sizes[0], sheets, covered
+        guess = sqrt(high * paper.width / covered) * 10
+        at = min(bisect_left(sizes, -guess, key=neg), len(sizes) - 1)
+        needed = _high(letters, paper, sizes[at])
+        while needed > high and at + 1 < len(sizes):
+            at += 1
+            needed = _high(letters, paper, sizes[at])
+        if needed > high:
+            continue
+        while at and (more := _high(letters, paper, sizes[at - 1])) <= high:
+            at -= 1
+            needed = more
+        return sizes[at], sheets, _covered(paper, sizes[at], needed)
+    return LEAST[paper.name], paper.sheets, covered
+
+
+def _covered(paper: Paper, size: int, high: float) -> float:
+    return high * paper.width / (size / 10) ** 2
+
+
+def _high(letters: Letters, paper: Paper, size: int) -> float:
+    """How high the card is on a paper in type of a size, in mm."""
+    em = size / 10 * 25.4 / 72
+    return height(letters, paper.width / em) * em
 
 
 def height(letters: Letters, width: float) -> float:
@@ -99,21 +127,19 @@ def height(letters: Letters, width: float) -> float:
 
 
 def _ledger(letters: Letters, width: float) -> float:
-    food = max(width - (letters.metric + letters.us) * LETTER * 0.95 - 1.4, 4)
-    total = 1.6 + 2.2 * letters.parts
-    for words, lines, choices in letters.rows:
-        total += max(ceil(words * LETTER / food), lines) * 1.235 + 0.44
-        if choices:
-            total += sum([ceil(choice * LETTER / food) * 1.2 for choice in choices])
+    in_food = max(width - (letters.metric + letters.us) * LETTER * 0.95 - 1.4, 4) / LETTER
+    lines = sum([max(ceil(words / in_food), least) for words, least in letters.rows])
+    total = 1.6 + 2.2 * letters.parts + lines * 1.235 + len(letters.rows) * 0.44
+    if letters.choices:
+        total += sum([ceil(choice / in_food) for choice in letters.choices]) * 1.2
     return total + _lines(letters.allergens, width, LETTER * 0.9) * 1.26 + 0.7
 
 
 def _method(letters: Letters, width: float) -> float:
-    total = 2.2 * letters.headings
-    text = width - 1.9
-    total += sum([ceil(step * LETTER / text) * 1.4 + 0.4 for step in letters.steps])
-    small = LETTER * 0.9
-    return total + sum(_lines(words, width, small) * 1.26 + 0.7 for words in letters.cautions)
+    in_step, in_caution = (width - 1.9) / LETTER, width / (LETTER * 0.9)
+    total = 2.2 * letters.headings + len(letters.steps) * 0.4 + len(letters.cautions) * 0.7
+    total += sum([ceil(step / in_step) for step in letters.steps]) * 1.4
+    return total + sum([ceil(words / in_caution) for words in letters.cautions]) * 1.26
 
 
 def _lines(letters: float, width: float, letter: float = LETTER) -> int:
@@ -122,45 +148,50 @@ def _lines(letters: float, width: float, letter: float = LETTER) -> int:
 
 def count(dish: Dish) -> Letters:
     """The letters of a dish's card."""
-    a, rows = dish.allergens, dish.rows
+    a = dish.allergens
+    metric = us = 0
+    rows: list[tuple[int, int]] = []
+    choices: list[int] = []
+    for row in dish.rows:
+        wide_m, lines_m = _figure(row.metric)
+        wide_u, lines_u = _figure(row.us)
+        metric, us = max(metric, wide_m), max(us, wide_u)
+        rows.append((_food(row), max(lines_m, lines_u)))
+        if row.alternatives or row.swap:
+            others = (*row.alternatives, row.swap) if row.swap else row.alternatives
+            choices += [_food(other) + 14 for other in others]
     said = (a.contains, a.author_may_contain, a.check_packet, a.unsure)
     return Letters(
         title=len(dish.recipe.title),
-        fields=sum(len(f.label) + len(f.value) + len(f.detail) + 6 for f in dish.fields),
-        metric=max((_wide(row.metric) for row in rows), default=0),
-        us=max((_wide(row.us) for row in rows), default=0),
-        rows=tuple(
-            [(_food(r), max(_lined(r.metric), _lined(r.us)), _choices(r)) for r in rows],
-        ),
-        parts=sum(1 for part in dish.ledger if part.name),
-        allergens=sum(len(", ".join(words)) + 14 for words in said if words),
-        headings=sum(1 for part in dish.method if part.name),
-        steps=tuple(_step(step) for part in dish.method for step in part.steps),
-        cautions=tuple(len(caution.text) for caution in dish.cautions),
+        fields=sum([len(f.label) + len(f.value) + len(f.detail) + 6 for f in dish.fields]),
+        metric=metric,
+        us=us,
+        rows=tuple(rows),
+        choices=tuple(choices),
+        parts=sum([1 for part in dish.ledger if part.name]),
+        allergens=sum([len(", ".join(words)) + 14 for words in said if words]),
+        headings=sum([1 for part in dish.method if part.name]),
+        steps=tuple([_step(step) for part in dish.method for step in part.steps]),
+        cautions=tuple([len(caution.text) for caution in dish.cautions]),
     )
 
 
-def _wide(figure: Figure | None) -> int:
-    """The letters of a figure's longest line: it may break after a plus."""
+def _figure(figure: Figure | None) -> tuple[int, int]:
+    """The letters of a figure's longest line, and its lines: it may break after a plus."""
     if figure is None:
-        return 0
-    shown = f"{'≈ ' * figure.about}{figure.prefix}{figure.text}{figure.suffix}"
-    return max(map(len, shown.split("+ "))) if "+ " in shown else len(shown)
-
-
-def _lined(figure: Figure | None) -> int:
-    return figure.text.count("+") + 1 if figure else 1
-
-
-def _choices(row: LedgerRow) -> tuple[int, ...]:
-    others = (*row.alternatives, row.swap) if row.swap else row.alternatives
-    return tuple([_food(other) + 14 for other in others]) if others else ()
+        return 0, 1
+    text = figure.text
+    if "+" not in text and "+" not in figure.prefix and "+" not in figure.suffix:
+        return 2 * figure.about + len(figure.prefix) + len(text) + len(figure.suffix), 1
+    shown = f"{'≈ ' * figure.about}{figure.prefix}{text}{figure.suffix}"
+    return max(map(len, shown.split("+ "))), text.count("+") + 1
 
 
 def _food(row: LedgerRow) -> int:
     lead = row.lead.prefix + row.lead.text if row.lead else ""
     words = (lead, row.size, row.food, row.preparation, *row.remarks, row.line.note)
-    return len(" ".join(words)) + sum([_beside(p) for _, pieces in row.amid for p in pieces])
+    amid = [_beside(piece) for _, pieces in row.amid for piece in pieces] if row.amid else ()
+    return len(" ".join(words)) + sum(amid)
 
 
 def _beside(piece: str | AmidAmount) -> int:
@@ -173,11 +204,11 @@ def _beside(piece: str | AmidAmount) -> int:
 def _step(step: StepView) -> int:
     letters = 0
     for piece in step.pieces:
-        if isinstance(piece, str):
+        if type(piece) is str:
             letters += len(piece)
         elif isinstance(piece, AmountPiece):
             shown = (piece.lead, piece.metric, piece.us)
-            letters += len(piece.words) + sum(len(f.text) + 3 for f in shown if f)
+            letters += len(piece.words) + sum([len(f.text) + 3 for f in shown if f])
         else:
             letters += len(piece.text) + len(getattr(piece, "aside", "")) + 3
     return letters
