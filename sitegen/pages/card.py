@@ -204,7 +204,7 @@ def _beside(piece: str | AmidAmount) -> int:
 def _step(step: StepView) -> int:
     letters = 0
     for piece in step.pieces:
-        if type(piece) is str:
+        if isinstance(piece, str):
             letters += len(piece)
         elif isinstance(piece, AmountPiece):
             shown = (piece.lead, piece.metric, piece.us)
