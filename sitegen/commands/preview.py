@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import signal
 import threading
-from collections.abc import Collection
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -15,6 +14,7 @@ from sitegen.commands.shared import colours, find_site, site_option
 
 if TYPE_CHECKING:
     from sitegen.preview.desk import Desk
+    from sitegen.preview.edition import Edition
 
 
 @click.command(short_help="Show the site and follow every save.")
@@ -30,40 +30,26 @@ def preview(port: int | None, no_watch: bool, site_folder: Path | None) -> None:
     from sitegen.preview.watching import Watch
 
     try:
-        server = open_server(None, port)  # a browser that is opened now waits, and is not refused
+        server = open_server(None, port)
     except PortTaken as taken:
         raise click.ClickException(f"{taken} is in use; name another with --port.") from None
-    click.echo(f"Reading {folder} …")
     try:
-        with progress_bars() as progress:
-            server.desk = desk = Desk(folder, progress)
+        server.desk = desk = Desk(folder, at_once=True)
     except OSError as error:
         server.server_close()
         raise click.ClickException(
             f"{folder} can't be written ({error.strerror or error}), and the preview keeps the "
             "pictures that it makes in .sitegen/ there. Make the folder writable, or copy the site."
         ) from None
-    _tell(desk)
-    click.echo(f"The site is at {server.address} – Ctrl-C ends it.")
-
-    def changed(files: Collection[Path] | None) -> None:
-        if desk.refresh(files):
-            _tell(desk)
-
-    watch = (
-        None
-        if no_watch
-        else Watch([folder / "content", folder / "themes", program_themes()], changed)
-    )
+    watched = [folder / "content", folder / "themes", program_themes()]
+    watch = None if no_watch else Watch(watched, desk.follow)
     if watch:
         watch.start()
-    serving = threading.Thread(target=server.serve_forever, name="serve", daemon=True)
-    serving.start()
+    threading.Thread(target=server.serve_forever, name="serve", daemon=True).start()
     ended = threading.Event()
     signal.signal(signal.SIGTERM, lambda *_: ended.set())
     try:
-        while not ended.wait(1):
-            pass
+        _follow(desk, server.address, ended)
     except KeyboardInterrupt:
         click.echo("")
     finally:
@@ -74,10 +60,25 @@ def preview(port: int | None, no_watch: bool, site_folder: Path | None) -> None:
         server.server_close()
 
 
-def _tell(desk: Desk) -> None:
+def _follow(desk: Desk, address: str, ended: threading.Event) -> None:
+    """Tell of every edition, until the end."""
+    click.echo(f"Reading {desk.folder}; the site is at {address} already – Ctrl-C ends it.")
+    edition = None
+    with progress_bars() as progress:
+        desk.begin(progress)
+        while edition is None and not ended.is_set():
+            edition = desk.wait_after(0, 1)
+    while edition is not None and not ended.is_set():
+        _tell(edition)
+        number, edition = edition.number, None
+        while edition is None and not ended.is_set():
+            edition = desk.wait_after(number, 1)
+
+
+def _tell(edition: Edition) -> None:
     from sitegen.reporting import as_text, summary
 
-    edition = desk.edition
     if edition.problems:
-        click.echo("\n" + as_text(edition.problems, desk.folder, colours) + "\n")
+        folder = edition.gathered.site.folder
+        click.echo("\n" + as_text(edition.problems, folder, colours) + "\n")
     click.echo(summary(edition.problems))

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection as Names
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from functools import partial
+from operator import is_
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -134,6 +135,18 @@ class Gatherer:
             problems = [p for p in problems if among(p.file, only)]
         return self._gathered(site, larder, pages, in_order(problems), drafts=drafts)
 
+    def outset(self) -> tuple[Site, Larder, tuple[PlainPage, ...], list[str]]:
+        """What every recipe is worked out with, and the recipe files: what leaves are made from."""
+        self._files.look()
+        site, _ = self._site()
+        return site, self._larder(site)[0], self._pages(None)[0], self._files.recipes
+
+    def is_settled(self) -> bool:
+        """Whether settings and foods are still those of the last time; else every dish is another."""
+        site, _ = self._site()
+        inputs = (site.settings, self._larder(site)[0])
+        return self._inputs is not None and all(map(is_, self._inputs, inputs))
+
     # --- the parts of a site -------------------------------------------------------------------
 
     def _site(self) -> tuple[Site, list[Problem]]:
@@ -184,7 +197,7 @@ class Gatherer:
         """Whether every recipe is another now, since the settings or the foods are."""
         inputs = (site.settings, larder)
         known = self._inputs
-        if known is not None and known[0] is inputs[0] and known[1] is inputs[1]:
+        if known is not None and all(map(is_, known, inputs)):
             return False
         self._inputs = None  # should the making of leaves fail, it is tried again
         make = self._make_leaves

@@ -14,6 +14,15 @@ from sitegen.pages.theme import Theme
 
 if TYPE_CHECKING:
     from sitegen.collection import Collection
+    from sitegen.dish import Dish
+
+
+class _Early(Layout):
+    """A recipe's pages while little is known of other recipes: none is said to be related."""
+
+    def near(self, dish: Dish) -> tuple[Dish, ...]:
+        """What was related before; rather nothing than the few that happen to be known."""
+        return super().near(dish) if self.earlier is not None else ()
 
 
 class LateLayout:
@@ -25,9 +34,14 @@ class LateLayout:
         theme: Theme,
         photos: Mapping[str, PhotoSet],
         earlier: Relations | None = None,
+        files: Mapping[str, str] | None = None,
     ) -> None:
-        self._layout = Layout(collection, theme, photos, preview=True)
+        """``files`` is the page of each Markdown file, while most recipes have not been read yet."""
+        kind = Layout if files is None else _Early
+        self._layout = kind(collection, theme, photos, preview=True)
         self._layout.earlier = earlier
+        if files is not None:
+            self._layout.markdown_pages = files
         self._made: dict[str, Page] = {}
 
     @cached_property

@@ -1,184 +1,172 @@
-"""The site as it stands at this moment, laid out page by page as pages are asked for."""
+"""The site as it stands at this moment, kept up with by the author's saves.
+
+While everything is being read, at the start or since settings or foods have changed, pages come from
+early editions (:mod:`sitegen.preview.early`); the first full edition after it puts them right.
+"""
 
 from __future__ import annotations
 
 import gc
 import threading
-from collections.abc import Collection, Mapping
-from dataclasses import dataclass, field
-from hashlib import sha256
+import traceback
+from collections.abc import Collection, Iterable
 from pathlib import Path
-from urllib.parse import urlsplit
 
-from sitegen.finding.related import Relations
-from sitegen.gathering import Gathered, Gatherer, Progress
+from sitegen.gathering import Gatherer, Progress
 from sitegen.images.cache import Cache
-from sitegen.pages.late_layout import LateLayout
-from sitegen.pages.theme import Theme, load_theme, program_themes
-from sitegen.preview.start import Start
-from sitegen.problems import Problem, in_order
-from sitegen.site import Site
+from sitegen.preview.early import Early
+from sitegen.preview.edition import Edition
+from sitegen.preview.start import Overtaken, Start
+from sitegen.preview.themes import Themes
+from sitegen.problems import in_order
+from sitegen.settings import FILE as SETTINGS_FILE
+from sitegen.stores import LARDER
 from sitegen.workroom import Workroom
 
-ASSET = "asset"
-"""The stamp of a theme's file, whose address changes with its content."""
-
-
-@dataclass(frozen=True, slots=True)
-class Shown:
-    """What an address gives: bytes, and which of the author's files they come from."""
-
-    content: bytes
-    stamp: str
-    """Another content, another stamp."""
-    inputs: tuple[str, ...] = ()
-
-
-@dataclass(slots=True)
-class Edition:
-    """The site after one reading of its files; nothing in it changes but what is laid out late."""
-
-    number: int
-    gathered: Gathered
-    theme: Theme | None
-    problems: tuple[Problem, ...]
-    cache: Cache
-    earlier: Relations | None = None
-    """Which recipes were alike in the edition before."""
-    _pages: LateLayout | None = None
-    _assets: Mapping[str, bytes] = field(default_factory=dict)
-    _lock: threading.RLock = field(default_factory=threading.RLock)
-    _shown: dict[str, Shown] = field(default_factory=dict)
-
-    def find(self, path: str) -> Shown | None:
-        """The file at ``path`` (as in the output folder), or None if the site has none."""
-        with self._lock:
-            if path not in self._shown:
-                found = self._find(path)
-                if found is None:
-                    return None
-                self._shown[path] = found
-            return self._shown[path]
-
-    def photo(self, path: str) -> bytes | None:
-        """A picture, made now if it has never been, or a film."""
-        for film in self.gathered.collection.films.values():
-            for name, source in film.files():
-                if name == path:
-                    return source.read_bytes()
-        for photograph in self.gathered.photographs.values():
-            content = photograph.make_one(path, self.cache)
-            if content is not None:
-                return content
-        return None
-
-    def file_of(self, path: str) -> str:
-        """The recipe that should stand at ``path`` but can't, since something is wrong with it."""
-        for slug, file in self.gathered.unserved.items():
-            if path in (f"recipes/{slug}.html", f"recipes/{slug}-card.html"):
-                return file
-        return ""
-
-    @property
-    def base_path(self) -> str:
-        """The path of the site's address, which links of the 404 page begin with."""
-        return urlsplit(self.gathered.site.settings.address).path.rstrip("/")
-
-    @property
-    def relations(self) -> Relations | None:
-        """Which recipes are alike, as far as a page has asked."""
-        return self._pages.relations if self._pages is not None else self.earlier
-
-    def same_as(self, other: Edition) -> bool:
-        """Whether every page and problem is the same."""
-        ours, theirs = self.gathered, other.gathered
-        return (
-            self.problems == other.problems
-            and ours.collection == theirs.collection
-            and ours.photographs == theirs.photographs
-            and ours.logs == theirs.logs
-            and self.theme is other.theme
-        )
-
-    def _find(self, path: str) -> Shown | None:
-        if path.startswith("-/"):
-            return self._of_log(path)
-        if self.theme is None:
-            return None
-        if self._pages is None:
-            sets = {s: photo.photo_set for s, photo in self.gathered.photographs.items()}
-            self._pages = LateLayout(self.gathered.collection, self.theme, sets, self.earlier)
-            self._assets = self.theme.assets()
-        if path in self._assets:
-            return Shown(self._assets[path], ASSET)
-        page = self._pages.find(path)
-        if page is None:
-            return None
-        return self._with_log(path, page.content, page.inputs)
-
-    def _of_log(self, path: str) -> Shown | None:
-        """A page of a test log, which is private: the theme and the builder know nothing of it."""
-        from sitegen.preview.testlog import log_page
-
-        found = log_page(path, self.gathered)
-        return _shown(*found) if found else None
-
-    def _with_log(self, path: str, content: bytes, inputs: tuple[str, ...]) -> Shown:
-        """A recipe's page with the way to its test log, if it has one."""
-        slug = path.removeprefix("recipes/").removesuffix(".html")
-        log = self.gathered.logs.get(slug)
-        if log is None or path != f"recipes/{slug}.html":
-            return _shown(content, inputs)
-        from sitegen.preview.testlog import with_link
-
-        return _shown(with_link(content, slug, log), (*inputs, log.file))
+_INPUTS = (SETTINGS_FILE, LARDER)
+"""What every recipe is worked out with."""
+_GRACE = 5.0
+"""Seconds that the end of the preview waits for what is being read to end."""
 
 
 class Desk:
     """Keeps the newest edition, and tells those who wait when there is another."""
 
-    def __init__(self, folder: Path, progress: Progress = lambda *_: None) -> None:
-        """Raises OSError if the site's folder can't be written, where made pictures are kept."""
+    def __init__(self, folder: Path, *, at_once: bool = False) -> None:
+        """Reads the site, unless it is to be there ``at_once``; then :meth:`begin` does.
+
+        Raises OSError if the site's folder can't be written, where made pictures are kept.
+        """
         self.folder = folder
-        self._gatherer = Gatherer(folder, Start(folder, progress).leaves)
+        self._progress: Progress = lambda *_: None
+        self._start = Start(folder, self._told)
+        self._gatherer = Gatherer(folder, self._start.leaves)
         self._changed = threading.Condition()
         self._reading = threading.Lock()
         self._closed = False
-        self._theme: tuple[object, tuple[Theme | None, list[Problem]]] | None = None
-        self._stamps: list[list[tuple[str, int, int]]] = []
+        self._themes = Themes(folder)
         workroom = Workroom(folder)
         workroom.ready()
         self._cache = Cache(workroom.cache)
-        self._edition = self._read(1)
-        gc.collect()
-        gc.freeze()  # a site of thousands of dishes is not looked through for garbage at each save
+        self._number = 0
+        self._edition: Edition | None = None
+        self._early: Early | None = None
+        self._waiting: list[Collection[Path] | None] = []
+        """Saves that are to be read as soon as everything has been."""
+        self._reader: threading.Thread | None = None
+        self._how_far = (0, 0)
+        self._failed = False
+        if at_once:
+            self._early = Early(folder, self._cache, self._themes)
+        else:
+            self._publish(self._read(None))
+            _tidy()
 
     @property
     def edition(self) -> Edition:
-        """The newest edition."""
+        """The newest edition of the whole site; RuntimeError if it has not been read yet."""
+        if self._edition is None:
+            raise RuntimeError("the site has not been read yet")
         return self._edition
 
-    def refresh(self, changed: Collection[Path] | None = None) -> bool:
-        """Read what has changed; whether anything is different now.
+    @property
+    def number(self) -> int:
+        """Rises whenever any page may be another."""
+        return self._number
 
-        ``changed`` are the files that may have; None means that any may.
+    @property
+    def is_reading(self) -> bool:
+        """Whether everything is being read."""
+        return self._early is not None
+
+    def at(self, path: str) -> Edition:
+        """The edition that answers an address now."""
+        early = self._early
+        return early.at(path) if early is not None else self.edition
+
+    def note(self, edition: Edition) -> str:
+        """What a page of an edition must say as long as everything is being read; else nothing."""
+        early = self._early
+        if early is None:
+            return ""
+        if self._failed:
+            return "The site could not be read; the terminal says why. The next save tries again."
+        done, whole = self._how_far
+        count = f": {done:,} of {whole:,} recipes" if whole else ""
+        rest = (
+            "What other recipes add here follows by itself."
+            if edition is not early.before
+            else "This page is as it was before, and follows by itself."
+        )
+        return f"Reading the site{count}. {rest}"
+
+    def latest(self) -> tuple[str, ...]:
+        """While everything is being read: the recipe files that were written last."""
+        early = self._early
+        return early.latest if early is not None else ()
+
+    def begin(self, progress: Progress = lambda *_: None) -> None:
+        """Read everything, in a thread of its own; pages are answered meanwhile."""
+        self._progress = progress
+        with self._changed:
+            self._ensure_reader()
+
+    def follow(self, changed: Collection[Path] | None = None) -> None:
+        """Take in that files were written, and come back soon; pages are told when they are others.
+
+        ``changed`` are the files that may be others now; None means that any may.
         """
-        with self._reading:
-            fresh = self._read(self._edition.number + 1, changed)
-            if fresh.same_as(self._edition):
-                return False
+        if self._early is None and self._is_settled():
+            self.refresh(changed)
+            return
+        self._themes.hear(changed)
+        with self._changed:
+            if self._early is None:
+                self._early = Early(self.folder, self._cache, self._themes, self._edition)
+                self._how_far = (0, 0)
+            early = self._early
+            self._waiting.append(changed)
+            if changed is not None and _names_any(changed, self.folder, _INPUTS):
+                self._start.stop()
+        early.forget()
+        with self._changed:
+            self._failed = False
+            self._number += 1
+            self._changed.notify_all()
+            self._ensure_reader()
+
+    def refresh(self, changed: Collection[Path] | None = None) -> bool:
+        """Read what has changed, and wait until it is read; whether anything is different now.
+
+        ``changed`` as in :meth:`follow`.
+        """
+        if self._early is not None:
+            self.follow(changed)
             with self._changed:
-                self._edition = fresh
-                self._changed.notify_all()
+                self._changed.wait_for(lambda: not self._early or self._failed or self._closed)
+            return True
+        self._themes.hear(changed)
+        with self._reading:
+            fresh = self._read(changed)
+            if fresh.same_as(self.edition):
+                return False
+            self._publish(fresh)
             return True
 
     def wait_after(self, number: int, seconds: float) -> Edition | None:
-        """The edition that follows ``number``, or None when the time is over or the desk closed."""
+        """The whole site's edition that follows ``number``; None if the time is over or the desk closed."""
         with self._changed:
             self._changed.wait_for(
-                lambda: self._closed or self._edition.number > number, timeout=seconds
+                lambda: self._closed or self._number_of_whole > number, timeout=seconds
             )
-            return self._edition if self._edition.number > number and not self._closed else None
+            return self._edition if self._number_of_whole > number and not self._closed else None
+
+    def wait_for_news(self, number: int, seconds: float) -> bool:
+        """Whether any page may be another than at ``number``, or the desk has closed, in that time."""
+        with self._changed:
+            return self._changed.wait_for(
+                lambda: self._closed or self._number > number, timeout=seconds
+            )
 
     @property
     def closed(self) -> bool:
@@ -186,48 +174,98 @@ class Desk:
         return self._closed
 
     def close(self) -> None:
-        """Let everyone who waits go."""
+        """Let everyone who waits go, and end what is being read."""
         with self._changed:
             self._closed = True
+            self._start.stop()
             self._changed.notify_all()
+            reader = self._reader
+        if reader is not None:
+            reader.join(_GRACE)
 
-    def _read(self, number: int, changed: Collection[Path] | None = None) -> Edition:
+    # --- reading ---------------------------------------------------------------------------------
+
+    @property
+    def _number_of_whole(self) -> int:
+        return self._edition.number if self._edition is not None else 0
+
+    def _is_settled(self) -> bool:
+        with self._reading:
+            return self._gatherer.is_settled()
+
+    def _ensure_reader(self) -> None:
+        if self._reader is None and not self._closed:
+            self._reader = threading.Thread(target=self._catch_up, name="read", daemon=True)
+            self._reader.start()
+
+    def _catch_up(self) -> None:
+        """Read everything, and then what was written meanwhile, until nothing is left."""
+        fresh: Edition | None = None
+        while True:
+            with self._changed:
+                if self._closed or (fresh is not None and not self._waiting):
+                    if fresh is not None:
+                        self._publish(fresh)
+                    self._reader = None
+                    break
+                names = _together(self._waiting)
+                self._waiting = []
+                self._start.again()
+            try:
+                with self._reading:
+                    fresh = self._read(names)
+            except Overtaken:
+                fresh = None
+                with self._changed:
+                    self._waiting.append(None)
+            except Exception:  # a fault of ours must not end the preview
+                traceback.print_exc()
+                with self._changed:
+                    self._waiting.append(None)
+                    self._failed = True
+                    self._reader = None
+                    self._number += 1
+                    self._changed.notify_all()
+                return
+        _tidy()
+
+    def _read(self, changed: Collection[Path] | None) -> Edition:
         names = None if changed is None else _names(changed, self.folder)
         gathered = self._gatherer.gather(drafts=True, changed=names)
-        theme, theme_problems = self._themes(gathered.site, changed)
+        theme, theme_problems = self._themes.of(gathered.site)
         problems = gathered.problems
         if theme_problems:
             problems = tuple(in_order((*problems, *theme_problems)))
-        earlier = self._edition.relations if number > 1 else None
-        return Edition(number, gathered, theme, problems, self._cache, earlier)
+        earlier = self._edition.relations if self._edition is not None else None
+        return Edition(0, gathered, theme, problems, self._cache, earlier)
 
-    def _themes(
-        self, site: Site, changed: Collection[Path] | None
-    ) -> tuple[Theme | None, list[Problem]]:
-        """The theme, loaded anew only when a file of it is: compiling templates takes long."""
-        folders = (program_themes(), site.themes)
-        if self._theme is None or changed is None or _touches(folders, changed):
-            self._stamps = [_stamps(folder) for folder in folders]
-        stamp = (site.settings, self._stamps)
-        if self._theme is None or self._theme[0] != stamp:
-            self._theme = (stamp, load_theme(site))
-        return self._theme[1]
+    def _publish(self, fresh: Edition) -> None:
+        with self._changed:
+            self._number += 1
+            fresh.number = self._number
+            self._edition = fresh
+            self._early = None
+            self._changed.notify_all()
 
-
-def _shown(content: bytes, inputs: tuple[str, ...]) -> Shown:
-    return Shown(content, sha256(content).hexdigest()[:16], inputs)
+    def _told(self, what: str, done: int, whole: int) -> None:
+        self._how_far = (done, whole)
+        self._progress(what, done, whole)
 
 
-def _stamps(folder: Path) -> list[tuple[str, int, int]]:
-    """What changes in a folder when a file in it is written."""
-    found = []
-    for path in sorted(folder.rglob("*")):
-        try:
-            seen = path.stat()
-        except OSError:
-            continue
-        if path.is_file():
-            found.append((str(path), seen.st_mtime_ns, seen.st_size))
+def _tidy() -> None:
+    """Thousands of dishes are looked through for garbage now, and not again at each save."""
+    gc.unfreeze()
+    gc.collect()
+    gc.freeze()
+
+
+def _together(waiting: Iterable[Collection[Path] | None]) -> set[Path] | None:
+    """All files of some saves; None if any may have been written."""
+    found: set[Path] = set()
+    for changed in waiting:
+        if changed is None:
+            return None
+        found.update(changed)
     return found
 
 
@@ -236,5 +274,6 @@ def _names(changed: Collection[Path], folder: Path) -> set[str]:
     return {path.relative_to(folder).as_posix() for path in changed if path.is_relative_to(folder)}
 
 
-def _touches(folders: Collection[Path], changed: Collection[Path]) -> bool:
-    return any(path.is_relative_to(folder) for path in changed for folder in folders)
+def _names_any(changed: Collection[Path], folder: Path, places: Collection[str]) -> bool:
+    """Whether one of the files is, or lies in, one of those places of the site."""
+    return any(path.is_relative_to(folder / place) for path in changed for place in places)

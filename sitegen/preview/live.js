@@ -204,6 +204,13 @@
     }
   }
 
+  const inSlip = (id) => document.getElementById("sitegen-slip")?.shadowRoot?.getElementById(id);
+  function say(note) { // how far the reading of the site is, as long as it lasts
+    const line = inSlip("note");
+    if (!line) return;
+    line.textContent = note;
+    line.hidden = !note;
+  }
   function follow(told) {
     if (told.stamp !== stamp) {
       try {
@@ -217,7 +224,8 @@
       }
     }
     if (told.html) source = told.html;
-    const slip = document.getElementById("sitegen-slip")?.shadowRoot?.getElementById("slip");
+    say(told.note);
+    const slip = inSlip("slip");
     if (!slip || slip.dataset.mark === told.mark) return;
     const wasOpen = slip.querySelector("details")?.open;
     slip.dataset.mark = told.mark;
@@ -230,6 +238,7 @@
     if (events) return;
     events = new EventSource("/-/events?page=" + encodeURIComponent(location.pathname));
     events.addEventListener("edition", (event) => follow(JSON.parse(event.data)));
+    events.addEventListener("reading", (event) => say(JSON.parse(event.data).note));
   }
   // A browser has six connections to one server; pages that nobody looks at give theirs back.
   document.addEventListener("visibilitychange", () => {

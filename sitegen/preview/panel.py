@@ -6,13 +6,18 @@ keep the theme's rules out of it. It works without a script too.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Collection, Sequence
 from hashlib import sha256
 from html import escape
 from pathlib import Path
+from urllib.parse import quote
 
+from sitegen.pages import address
 from sitegen.problems import Problem
+from sitegen.reading.read import slug_of
 from sitegen.reporting import SourceLines, counted, excerpt
+from sitegen.textfile import read_bytes
 
 SCRIPT = "/-/live.js"
 SHEET = "/-/live.css"
@@ -21,6 +26,9 @@ EVENTS = "/-/events"
 
 MOST = 40
 """As many problems of other pages are shown in full, errors first: the slip goes out at each save."""
+
+
+AGAIN = b'<noscript><meta http-equiv="refresh" content="3"></noscript>'
 
 
 def panel(problems: Sequence[Problem], here: Collection[str], folder: Path) -> str:
@@ -53,14 +61,21 @@ def _by_weight(problem: Problem) -> bool:
     return problem.severity != "error"
 
 
-def injected(content: bytes, slip: str, stamp: str) -> bytes:
-    """A page with the slip and the script that follows changes."""
+def injected(content: bytes, slip: str, stamp: str, note: str = "") -> bytes:
+    """A page with the slip and the script that follows changes.
+
+    ``note`` says that the site is still being read; without a script, such a page asks again.
+    """
     addition = (
         f'<div id="sitegen-slip"><template shadowrootmode="open">'
-        f'<link rel="stylesheet" href="{SHEET}"><div id="slip" data-mark="{mark(slip)}">{slip}</div>'
+        f'<link rel="stylesheet" href="{SHEET}">'
+        f'<aside id="note" aria-label="Preview"{"" if note else " hidden"}>{escape(note)}</aside>'
+        f'<div id="slip" data-mark="{mark(slip)}">{slip}</div>'
         f"</template></div>"
         f'<script src="{SCRIPT}" data-stamp="{escape(stamp)}" defer></script>'
     ).encode()
+    if note:
+        content = content.replace(b"</head>", AGAIN + b"</head>", 1)
     head, end, tail = content.rpartition(b"</body>")
     return head + addition + end + tail if end else content + addition
 
@@ -73,15 +88,45 @@ def mark(slip: str) -> str:
 def stand_in(title: str, message: str, problems: Sequence[Problem], folder: Path) -> bytes:
     """What is shown where a page can't be: why, in full."""
     lines = SourceLines(folder)
-    listed = "".join(_one(p, lines) for p in problems)
+    return _document(title, message, "".join(_one(p, lines) for p in problems))
+
+
+def waiting(latest: Sequence[str], folder: Path) -> bytes:
+    """What is shown where a page tells of the whole site, which is still being read.
+
+    It leads to the recipes that were written last (``latest``, by their files), which needn't wait.
+    """
+    items = [
+        f'<li><a href="/{quote(address.recipe(slug_of(file)))}">'
+        f"{escape(glance(folder, file))}</a> <code>{escape(file)}</code></li>"
+        for file in latest
+    ]
+    listed = f"<h2>Written last</h2><ul>{''.join(items)}</ul>" if items else ""
+    message = "This page tells of all recipes. It comes by itself as soon as they have been read."
+    if items:
+        message += " A recipe's own page is there at once."
+    return _document("The site is being read", message, listed)
+
+
+def _document(title: str, message: str, more: str) -> bytes:
     return (
         '<!doctype html><html lang="en"><head><meta charset="utf-8">'
         '<meta name="viewport" content="width=device-width">'
         f"<title>{escape(title)}</title>"
         f'<link rel="stylesheet" href="{SHEET}"></head>'
         f'<body class="stand-in"><main><h1>{escape(title)}</h1><p>{escape(message)}</p>'
-        f"{listed}</main></body></html>"
+        f"{more}</main></body></html>"
     ).encode()
+
+
+_TITLE = re.compile(r"^title:[ \t]*(?P<quote>[\"']?)(?P<words>.+?)(?P=quote)[ \t]*$", re.MULTILINE)
+
+
+def glance(folder: Path, file: str) -> str:
+    """A recipe's title as it looks without being read, or the name of its file."""
+    raw = read_bytes(folder, file)
+    found = _TITLE.search(raw.decode("utf-8", "replace")) if isinstance(raw, bytes) else None
+    return found["words"] if found else file.rsplit("/", 1)[-1]
 
 
 def _count(problems: Sequence[Problem]) -> str:

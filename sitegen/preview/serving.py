@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import json
-import posixpath
 import socket
 import sys
+from collections.abc import Mapping
 from hashlib import sha256
 from http import HTTPStatus
 from http.server import BaseHTTPRequestHandler, ThreadingHTTPServer
@@ -15,8 +15,9 @@ from urllib.parse import parse_qs, quote, unquote, urlsplit
 
 from sitegen import faults
 from sitegen.media_types import TYPES
-from sitegen.preview.desk import ASSET, Desk, Edition, Shown
-from sitegen.preview.panel import EVENTS, SCRIPT, SHEET, injected, mark, panel, stand_in
+from sitegen.preview.desk import Desk
+from sitegen.preview.edition import ASSET, Edition, Shown
+from sitegen.preview.panel import EVENTS, SCRIPT, SHEET, injected, mark, panel, stand_in, waiting
 from sitegen.preview.parts import part_of
 
 HOME = "127.0.0.1"
@@ -24,6 +25,8 @@ FIRST_PORT = 8400
 PORTS_TRIED = 50
 HEARTBEAT = 15.0
 """Seconds after which a line is sent to a page that listens, to find out whether it still does."""
+PULSE = 0.3
+"""The same while the site is being read, to say how far it is."""
 
 POLICY = (
     "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self' data:; media-src 'self'; "
@@ -49,7 +52,7 @@ class PreviewServer(ThreadingHTTPServer):
     allow_reuse_address = sys.platform != "win32"  # there it would let two servers share a port
 
     def __init__(self, desk: Desk | None, port: int) -> None:
-        """Without a desk, pages that are asked for wait until it is set and serving begins."""
+        """Without a desk, it must be set before serving begins; until then, whoever asks waits."""
         if desk is not None:
             self.desk = desk
         super().__init__((HOME, port), _Handler)
@@ -116,8 +119,9 @@ class _Handler(BaseHTTPRequestHandler):
         return self.headers.get("Host", "") in {f"{name}:{self.server.port}" for name in names}
 
     def _page(self, path: str) -> None:
-        edition = self.server.desk.edition
-        name = _name(path, edition)
+        desk = self.server.desk
+        edition = desk.at(path)
+        name = edition.name_of(path)
         ending = name.rsplit(".", 1)[-1].lower()
         kind = TYPES.get(ending, "application/octet-stream")
         # In this order, since that there is no page of a name is known when all are planned.
@@ -134,10 +138,10 @@ class _Handler(BaseHTTPRequestHandler):
             if content is not None:
                 self._send(HTTPStatus.OK, content, kind)
                 return
-            status, shown = not_there(edition, path)
+            status, shown = not_there(desk, edition, path)
         if ending == "html" or status != HTTPStatus.OK:
             slip = slip_of(edition, shown)
-            body = injected(shown.content, slip, shown.stamp)
+            body = injected(shown.content, slip, shown.stamp, desk.note(edition))
             self._send(status, body, TYPES["html"])
         else:
             self._send(status, shown.content, kind, lasting=shown.stamp == ASSET)
@@ -153,24 +157,29 @@ class _Handler(BaseHTTPRequestHandler):
         if self.command == "HEAD":
             return
         desk = self.server.desk
-        edition: Edition | None = desk.edition
-        number, known = 0, ""
+        known = ""
         try:
             while not desk.closed:
-                if edition is None:
-                    self.wfile.write(b": still here\n\n")
-                else:
-                    number = edition.number
-                    news = told(edition, page)
-                    if news["stamp"] == known:
-                        del news["html"]
-                    known = news["stamp"]
-                    data = json.dumps(news, ensure_ascii=False)
-                    self.wfile.write(f"event: edition\nid: {number}\ndata: {data}\n\n".encode())
-                self.wfile.flush()
-                edition = desk.wait_after(number, HEARTBEAT)
+                number = desk.number  # before the page: what comes meanwhile is told of next
+                edition = desk.at(page)
+                news = told(desk, edition, page)
+                if news["stamp"] == known:
+                    del news["html"]
+                known, note = news["stamp"], news["note"]
+                self._event("edition", news, number)
+                while not desk.wait_for_news(number, PULSE if desk.is_reading else HEARTBEAT):
+                    if note != (note := desk.note(edition)):
+                        self._event("reading", {"note": note}, number)
+                    else:
+                        self.wfile.write(b": still here\n\n")
+                        self.wfile.flush()
         except (ConnectionError, TimeoutError):
             return
+
+    def _event(self, kind: str, news: Mapping[str, str], number: int) -> None:
+        data = json.dumps(news, ensure_ascii=False)
+        self.wfile.write(f"event: {kind}\nid: {number}\ndata: {data}\n\n".encode())
+        self.wfile.flush()
 
     def _send(
         self, status: HTTPStatus, content: bytes, kind: str, *, lasting: bool = False
@@ -206,12 +215,15 @@ class _Handler(BaseHTTPRequestHandler):
         self._send(status, text.encode(), TYPES["txt"])
 
 
-def told(edition: Edition, page: str) -> dict[str, str]:
-    """What an open page is told of an edition: what it is now, and the slip."""
-    shown = look_up(edition, _name(unquote(page), edition))[1] or not_there(edition, page)[1]
+def told(desk: Desk, edition: Edition, page: str) -> dict[str, str]:
+    """What an open page is told of an edition: what it is now, the slip, and how far reading is."""
+    shown = look_up(edition, edition.name_of(unquote(page)))[1]
+    if shown is None:
+        shown = not_there(desk, edition, page)[1]
     slip = slip_of(edition, shown)
     html = shown.content.decode("utf-8", "replace")
-    return {"stamp": shown.stamp, "mark": mark(slip), "slip": slip, "html": html}
+    note = desk.note(edition)
+    return {"stamp": shown.stamp, "mark": mark(slip), "slip": slip, "html": html, "note": note}
 
 
 def look_up(edition: Edition, name: str) -> tuple[HTTPStatus, Shown | None]:
@@ -231,8 +243,11 @@ def look_up(edition: Edition, name: str) -> tuple[HTTPStatus, Shown | None]:
     return HTTPStatus.NOT_FOUND, None
 
 
-def not_there(edition: Edition, path: str) -> tuple[HTTPStatus, Shown]:
-    """The site's own page for what is not there."""
+def not_there(desk: Desk, edition: Edition, path: str) -> tuple[HTTPStatus, Shown]:
+    """What stands for a page that is not there, or not yet."""
+    if edition.is_early:
+        content = waiting(desk.latest(), desk.folder)
+        return HTTPStatus.SERVICE_UNAVAILABLE, Shown(content, _barred_stamp(content))
     try:
         shown = edition.find("404.html")
     except Exception as error:
@@ -274,15 +289,6 @@ def _failed(edition: Edition, name: str, error: Exception) -> Shown:
 
 def _barred_stamp(content: bytes) -> str:
     return f"barred-{sha256(content).hexdigest()[:16]}"
-
-
-def _name(path: str, edition: Edition) -> str:
-    """An address's path as a file of the output: no step upwards ever leaves it."""
-    base = edition.base_path
-    if base and path.startswith(f"{base}/"):
-        path = path[len(base) :]
-    name = posixpath.normpath("/" + path.lstrip("/")).lstrip("/")
-    return f"{name}/index.html".lstrip("/") if path.endswith("/") or not name else name
 
 
 def own_file(name: str) -> bytes:

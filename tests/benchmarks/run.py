@@ -105,7 +105,7 @@ def saves(site: Path, times: int = 30) -> None:
     desk = Desk(site)
     say("preview ready", f"{time.perf_counter() - began:.1f} s")
     server = open_server(desk, 0)
-    watch = Watch([site / "content"], desk.refresh)
+    watch = Watch([site / "content"], desk.follow)
     watch.start()
     threading.Thread(target=server.serve_forever, daemon=True).start()
     files = sorted((site / "content" / "recipes").rglob("*.md"))

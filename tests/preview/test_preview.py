@@ -15,7 +15,8 @@ from typing import Any
 
 import pytest
 
-from sitegen.preview.desk import Desk, Edition
+from sitegen.preview.desk import Desk
+from sitegen.preview.edition import Edition
 from sitegen.preview.serving import PortTaken, PreviewServer, open_server
 from sitegen.preview.watching import Watch
 from tests.sites import SITE, SOUP, recipe, write, write_site
@@ -32,7 +33,7 @@ class Preview:
         self.folder = folder
         self.desk = Desk(folder)
         self.server: PreviewServer = open_server(self.desk, 0)
-        self.watch = Watch([folder / "content", folder / "themes"], self.desk.refresh)
+        self.watch = Watch([folder / "content", folder / "themes"], self.desk.follow)
         self.watch.start()
         threading.Thread(target=self.server.serve_forever, daemon=True).start()
 
