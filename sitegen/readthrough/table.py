@@ -11,6 +11,7 @@ from sitegen.readthrough import (
     amount_unmeasurable,
     beans_not_boiled,
     canning_untested,
+    claim_untrue,
     cooling_too_slow,
     core_missing,
     core_too_low,
@@ -25,6 +26,7 @@ from sitegen.readthrough import (
     ingredient_renamed,
     ingredient_unmarked,
     keeping_too_long,
+    listed_twice,
     nutrition_gaps,
     oil_kept_too_long,
     oil_too_hot,
@@ -81,6 +83,10 @@ RULES: tuple[Rule, ...] = (
     Rule(
         "ingredient-not-listed", "advice", ingredient_not_listed.check,
         "readers shop by the list; allergens and nutrition are worked out from it", _INGREDIENTS,
+    ),
+    Rule(
+        "listed-twice", "advice", listed_twice.check,
+        "readers buy and weigh it twice, and the label counts it twice", _INGREDIENTS,
     ),
     Rule(
         "ingredient-order", "advice", ingredient_order.check,
@@ -293,6 +299,10 @@ RULES: tuple[Rule, ...] = (
     Rule(
         "oil-kept-too-long", "error", oil_kept_too_long.check,
         "botulism can't be seen, smelled or tasted, and it kills", _SAFETY,
+    ),
+    Rule(
+        "claim-untrue", "error", claim_untrue.check,
+        "who must avoid a food believes the word in the title, and eats it", _SAFETY,
     ),
     Rule(
         "oil-too-hot", "error", oil_too_hot.check,
