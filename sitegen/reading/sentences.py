@@ -10,7 +10,7 @@ import re
 from dataclasses import dataclass, field
 from html import unescape
 
-from sitegen.reading.recipe import Length, Mention, Piece, Recipe, Step, Temperature, TimeSpan
+from sitegen.reading.recipe import Length, Mention, Recipe, Step, Temperature, TimeSpan
 
 _END = re.compile(r"[.!?;:](?=\s|$)")
 _TAG = re.compile(r"<[^<>]*>")
@@ -36,22 +36,13 @@ class Sentence:
     low: str
     """The text in lower case."""
     pieces: tuple[Placed, ...]
-    mentions: tuple[Mention, ...] = field(init=False, repr=False, compare=False)
+    # Every rule asks the rest of every sentence, so they are not sought anew each time.
+    mentions: tuple[Mention, ...] = field(repr=False, compare=False)
     """The ingredients named in brackets."""
-    times: tuple[TimeSpan, ...] = field(init=False, repr=False, compare=False)
+    times: tuple[TimeSpan, ...] = field(repr=False, compare=False)
     """The times."""
-    heats: tuple[Temperature, ...] = field(init=False, repr=False, compare=False)
+    heats: tuple[Temperature, ...] = field(repr=False, compare=False)
     """Oven settings and temperatures inside the food."""
-
-    def __post_init__(self) -> None:
-        # Every rule asks these of every sentence, so they are not sought anew each time.
-        pieces = [placed.piece for placed in self.pieces]
-        for name, kind in _KINDS:
-            own = tuple([piece for piece in pieces if isinstance(piece, kind)])
-            object.__setattr__(self, name, own)
-
-
-_KINDS = (("mentions", Mention), ("times", TimeSpan), ("heats", Temperature))
 
 
 # A recipe is worked out and then read through; the sentences are the same both times. The recipe is
@@ -77,16 +68,18 @@ def sentences_of(recipe: Recipe) -> tuple[Sentence, ...]:
 def _of_step(step: Step, part: str) -> list[Sentence]:
     text = ""
     placed: list[Placed] = []
+    spans: list[tuple[int, int]] = []
     for piece in step.pieces:
         if isinstance(piece, str):
             text += _plain(piece)
             continue
-        placed.append(Placed(len(text), piece))
-        text += _words(piece)
+        start = len(text)
+        text += piece.words if isinstance(piece, Mention) else piece.text
+        placed.append(Placed(start, piece))
+        spans.append((start, len(text)))
     found: list[Sentence] = []
     start = 0
-    spans = [(p.start, p.start + len(_words(p.piece))) for p in placed]
-    for end in [*(m.end() for m in _END.finditer(text)), len(text)]:
+    for end in [*[m.end() for m in _END.finditer(text)], len(text)]:
         if end != len(text):
             last = end - 1
             if any(a < last < b for a, b in spans):
@@ -96,19 +89,30 @@ def _of_step(step: Step, part: str) -> list[Sentence]:
                 continue
         whole = text[start:end]
         if whole and not whole.isspace():
-            own = tuple(Placed(p.start - start, p.piece) for p in placed if start <= p.start < end)
-            found.append(Sentence(step, part, whole, whole.lower(), own))
+            own = [p for p in placed if start <= p.start < end]
+            found.append(_sentence(step, part, whole, own, start))
         start = end
     return found
+
+
+def _sentence(step: Step, part: str, text: str, placed: list[Placed], start: int) -> Sentence:
+    """A sentence that begins at ``start`` of its step, with the pieces that lie in it."""
+    mentions: list[Mention] = []
+    times: list[TimeSpan] = []
+    heats: list[Temperature] = []
+    for piece in [p.piece for p in placed]:
+        if isinstance(piece, Mention):
+            mentions.append(piece)
+        elif isinstance(piece, TimeSpan):
+            times.append(piece)
+        elif isinstance(piece, Temperature):
+            heats.append(piece)
+    own = tuple([Placed(p.start - start, p.piece) for p in placed] if start else placed)
+    kinds = (tuple(mentions), tuple(times), tuple(heats))
+    return Sentence(step, part, text, text.lower(), own, *kinds)
 
 
 def _plain(html: str) -> str:
     text = _TAG.sub("", html) if "<" in html else html
     text = unescape(text) if "&" in text else text
     return text.replace("\n", " ")
-
-
-def _words(piece: Piece) -> str:
-    if isinstance(piece, str):
-        return piece
-    return piece.words if isinstance(piece, Mention) else piece.text

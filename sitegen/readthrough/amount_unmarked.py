@@ -22,16 +22,15 @@ _AMOUNT = re.compile(
     r"(?<![\w.,/°])(?:about\s+)?(?:\d+(?:[.,]\d+)?|[¼½¾⅓⅔]|\d+\s?[¼½¾⅓⅔]|\d+\s\d/\d|\d/\d|half a|a|two|three)"
     rf"\s?(?P<unit>{_UNIT})(?P<after>[^.;:]{{0,34}})"
 )
-# Either of these is in every amount, and both are told far faster than that none is there.
-_FIGURE = re.compile(r"[\d¼½¾⅓⅔]")
-_IN_WORDS = re.compile(rf"(?:a|two|three)\s?{_UNIT}")
+# The end of the number and the unit are in every amount, and are sought far faster.
+_MEASURED = re.compile(rf"[\d¼½¾⅓⅔aoe](?:(?<=[\d¼½¾⅓⅔a])|(?<=two)|(?<=three))\s?{_UNIT}")
 _ONE_SPOON = re.compile(r"^a\s?(?:tea|table)spoons?$|^a cup$|^a pint$")
 
 
 def check(reading: Reading) -> Iterator[Finding]:
     """Amounts in running text."""
     for sentence in reading.sentences:
-        if _FIGURE.search(sentence.low) or _IN_WORDS.search(sentence.low):
+        if _MEASURED.search(sentence.low):
             yield from _in(sentence, reading)
 
 

@@ -20,7 +20,8 @@ def check(reading: Reading) -> Iterator[Finding]:
         if line.amount is None or line.reference:
             continue
         takes = found.takes
-        if found.from_nothing or (found.total is not None and found.total > 1):
+        total = found.total
+        if found.from_nothing or (total is not None and total != 1 and total > 1):
             continue  # the sum is wrong, which another rule says
         steps = {m.place.line for m, _ in takes}
         says = "divided" in line.remarks

@@ -18,6 +18,7 @@ _ADDS = re.compile(
     r"|scatter with|sprinkle with|sprinkle over|drizzle with|season with|top with|brush with|dust with"
     r"|grease with|crumble over|dot with)\s+(?P<what>[^,.;:()]{3,60})"
 )
+_LINKS = ("add", " in", "over", "with", "melt")  # one is in every phrase that the pattern knows
 _SPLIT = re.compile(r"\s+(?:and|with|then|to|into|in|on|over|for|until|from|at|or|plus)\b\s*")
 _LEAD = re.compile(
     r"^(?:(?:the|a|an|some|more|plenty of|a little|a splash of|a pinch of|a knob of|a handful of"
@@ -41,6 +42,8 @@ def check(reading: Reading) -> Iterator[Finding]:
     """Foods that steps add and the list lacks."""
     told: set[str] = set()
     for sentence in reading.sentences:
+        if not any(map(sentence.low.__contains__, _LINKS)):
+            continue
         marked: list[tuple[int, int]] | None = None
         for found in _ADDS.finditer(sentence.low):
             at = found.start("what")

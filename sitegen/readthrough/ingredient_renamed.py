@@ -8,6 +8,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
+from sitegen.larder.food import Food
 from sitegen.reading.naming import stem, tokens
 from sitegen.reading.sentences import Sentence
 from sitegen.readthrough.ingredient_never_used import KINDS
@@ -19,19 +20,16 @@ _WORD = re.compile(r"[^\W_]+(?:['’-][^\W_]+)*")
 def check(reading: Reading) -> Iterator[Finding]:
     """Synonyms of a line's food, in the method, that no line uses."""
     said = reading.words
+    # A second name begins with a word that is nowhere in the list.
+    fresh = said - _listed(reading) - _SAY_LITTLE
     for row, food in zip(reading.rows, reading.foods, strict=True):
-        if food is None:
-            continue
-        for other in (food.name, *food.also):
-            wanted = tokens(other)
-            if not said.issuperset(wanted):
-                continue  # nearly always
-            listed = _listed(reading)
+        if food is None or fresh.isdisjoint(_beginnings(food)):
+            continue  # nearly always
+        for wanted in _names(food):
+            if wanted[0] not in fresh or not said.issuperset(wanted):
+                continue
             if set(wanted) <= KINDS.get(row.aisle, frozenset()):
                 continue  # "the pasta" is no second name
-            fresh = [w for w in wanted if w not in listed and w not in _SAY_LITTLE]
-            if not fresh or fresh[0] != wanted[0]:
-                continue
             found = next(_spots(reading, wanted), None)
             if found is not None:
                 sentence, words = found
@@ -43,6 +41,17 @@ def check(reading: Reading) -> Iterator[Finding]:
                     f"write '{name}' here, or change the list",
                 )
                 break
+
+
+def _names(food: Food) -> tuple[tuple[str, ...], ...]:
+    """The stems of each of a food's names."""
+    names = (food.name, *food.also)
+    return food.once(("names",), lambda: tuple(filter(None, map(tokens, names))))
+
+
+def _beginnings(food: Food) -> frozenset[str]:
+    """The first stem of each of a food's names."""
+    return food.once(("beginnings",), lambda: frozenset(name[0] for name in _names(food)))
 
 
 @shared

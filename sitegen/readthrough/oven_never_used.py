@@ -44,7 +44,7 @@ def check(reading: Reading) -> Iterator[Finding]:
             rest = sentence.low[heats.end() :]
             if _IN_ALREADY.search(sentence.low):
                 return
-        if heated and (into_oven(rest) or any(w in rest for w in _OTHER_USES)):
+        if heated and (into_oven(rest) or any(map(rest.__contains__, _OTHER_USES))):
             return
         if heated and heated is not sentence and any(h.use == "oven" for h in sentence.heats):
             return  # "turn up to 200 °C": something stands in it

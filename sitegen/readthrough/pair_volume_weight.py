@@ -18,6 +18,7 @@ from sitegen.readthrough.words import LOOSE, near
 GAP = Fraction(15, 100)
 _SPOONS = Fraction(30, 100)  # a level spoon is read off to a third at best; a cup is not
 _LOOSE = Fraction(150, 100)  # heaped, a spoon holds up to twice as much and more
+_ONE = Fraction(1)
 Span = tuple[Fraction, Fraction]
 
 
@@ -62,9 +63,14 @@ def as_weighed(line: IngredientLine) -> bool:
 
 def total(measure: Measure, region: str) -> Span:
     """A measure in grams or millilitres, from its low to its high end."""
+    if len(measure.terms) == 1:
+        (term,) = measure.terms
+        size = size_of(term.unit, region) or _ONE
+        low = term.value * size
+        return low, low if term.upto is None else term.upto * size
     low = high = Fraction(0)
     for term in measure.terms:
-        size = size_of(term.unit, region) or Fraction(1)
+        size = size_of(term.unit, region) or _ONE
         least = term.value * size
         low += least
         high += least if term.upto is None else term.upto * size

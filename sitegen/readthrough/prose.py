@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from sitegen.reading.courses import kind_of
 from sitegen.reading.source import Place
@@ -21,8 +21,7 @@ _VALUES = {
 }
 
 
-@dataclass(frozen=True, slots=True)
-class Said:
+class Said(NamedTuple):
     """A sentence of the file's text outside the fields, with where it begins."""
 
     text: str
@@ -34,7 +33,7 @@ class Said:
         return reading.source.place(self.offset + start)
 
 
-_SENTENCE = re.compile(r"[^.;\n]*(?:\.(?!\s|$)[^.;\n]*)*")
+_SENTENCE = re.compile(r"(?:[^.;\n]+|\.(?!\s|$))+")
 
 
 @shared
@@ -45,7 +44,7 @@ def said(reading: Reading) -> tuple[Said, ...]:
     sentences = []
     for found in _SENTENCE.finditer(text):
         words = found.group()
-        if words and not words.isspace():
+        if not words.isspace():
             sentences.append(Said(words, words.lower(), base + found.start()))
     return tuple(sentences)
 

@@ -22,10 +22,10 @@ _WORDS = ("reheat", "re-heat", "warm")
 
 def check(reading: Reading) -> Iterator[Finding]:
     """Reheating that stops too soon."""
-    if not any(word in reading.body_low for word in _WORDS):
+    if not any(map(reading.body_low.__contains__, _WORDS)):
         return
     for sentence in said(reading):
-        if not any(word in sentence.low for word in _WORDS):
+        if not any(map(sentence.low.__contains__, _WORDS)):
             continue
         found = _REHEAT.search(sentence.low)
         if found is None or "oven" in found.group():

@@ -9,7 +9,7 @@ from collections.abc import Iterator
 
 from sitegen.readthrough.rule import Finding, Reading
 from sitegen.readthrough.time_total import counted
-from sitegen.readthrough.words import COOKING, WAITING, aside, minutes
+from sitegen.readthrough.words import COOKING, aside, minutes, waits
 
 
 def check(reading: Reading) -> Iterator[Finding]:
@@ -21,7 +21,7 @@ def check(reading: Reading) -> Iterator[Finding]:
     # Without a rest of its own, a short wait may well be counted as preparation.
     bound = (stated if stated is not None else max(30, (times.prep or 0) + (times.cook or 0))) * 60
     for sentence in reading.sentences:
-        if not sentence.times or not WAITING.search(sentence.low):
+        if not sentence.times or not waits(sentence.low):
             continue
         if COOKING.search(sentence.low) or aside(sentence.low):
             continue

@@ -66,7 +66,7 @@ def check(reading: Reading) -> Iterator[Finding]:
     """The first word of the country that is in the minority."""
     text = reading.source.text
     low = fold(text)
-    if not all(any(word in low for word in words) for words in _WORDS):
+    if not all(any(map(low.__contains__, words)) for words in _WORDS):
         return
     british, american = (list(p.finditer(text)) for p in _ANY)
     if not british or not american:

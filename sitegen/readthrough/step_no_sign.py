@@ -11,7 +11,7 @@ from collections.abc import Iterator
 
 from sitegen.reading.recipe import TimeSpan
 from sitegen.readthrough.rule import Finding, Reading
-from sitegen.readthrough.words import AHEAD, COOKING, SIGN, into_oven
+from sitegen.readthrough.words import AHEAD, COOKING, SIGN, cooks
 
 _SHORT = 3 * 60
 _OWN_SIGN = frozenset({"brown", "soften", "reduce", "toast"})
@@ -30,10 +30,10 @@ def check(reading: Reading) -> Iterator[Finding]:
         number = sentence.step.number
         if not sentence.times or number in told:
             continue
-        cooks = COOKING.search(sentence.low) or into_oven(sentence.low)
-        if _UNSEEN.search(sentence.low):
+        heated = cooks(sentence.low)
+        if not heated or _UNSEEN.search(sentence.low):
             continue
-        if not cooks or cooks.group() in _OWN_SIGN or _HARD_BOIL.search(sentence.low):
+        if heated.group() in _OWN_SIGN or _HARD_BOIL.search(sentence.low):
             continue
         long = [
             p.piece
@@ -42,11 +42,11 @@ def check(reading: Reading) -> Iterator[Finding]:
             and (p.piece.upto or p.piece.seconds) > _SHORT
             and not AHEAD.match(sentence.low[p.start + len(p.piece.text) :])
         ]
-        if "boil" in cooks.group() and re.search(r"\beggs?\b", sentence.low):
+        if "boil" in heated.group() and re.search(r"\beggs?\b", sentence.low):
             continue  # nobody sees into a shell
         if not long or any(h.use == "core" for h in sentence.heats):
             continue
-        if SIGN.search(sentence.low[cooks.end() :]) or _goes_on(reading, at):
+        if SIGN.search(sentence.low[heated.end() :]) or _goes_on(reading, at):
             continue
         told.add(number)
         yield reading.about_words(

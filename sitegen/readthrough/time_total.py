@@ -13,7 +13,7 @@ from sitegen.reading.recipe import TimeSpan
 from sitegen.reading.sentences import Sentence
 from sitegen.reading.spans import INSTEAD
 from sitegen.readthrough.rule import Finding, Reading
-from sitegen.readthrough.words import AHEAD, COOKING, WAITING, aside, into_oven, minutes
+from sitegen.readthrough.words import AHEAD, aside, cooks, minutes, waits
 
 _NOT_A_STEP = re.compile(
     r"\b(?:within|up to|for no more than|no more than|no longer than|keeps?|every|or|at least|after"
@@ -54,8 +54,7 @@ def added_up(reading: Reading) -> tuple[float, float]:
         if not sentence.times:
             continue
         spans = [span for _, span in counted(sentence)]
-        cooks = COOKING.search(sentence.low) or into_oven(sentence.low)
-        if cooks or not WAITING.search(sentence.low):
+        if cooks(sentence.low) or not waits(sentence.low):
             hot += sum(most for _, most in spans) * _times_over(sentence)
         if sentence.step.number != beside:
             low += sum(least for least, _ in spans)
@@ -64,7 +63,8 @@ def added_up(reading: Reading) -> tuple[float, float]:
 
 def counted(sentence: Sentence) -> Iterator[tuple[int, tuple[float, float]]]:
     """Where each time that the cook spends stands in the sentence, and its two ends in seconds."""
-    if _BEFORE_EATING.search(sentence.low):
+    low = sentence.low
+    if ("keep" in low or "store" in low or " for" in low) and _BEFORE_EATING.search(low):
         return
     for placed in sentence.pieces:
         span = placed.piece
@@ -79,6 +79,8 @@ def counted(sentence: Sentence) -> Iterator[tuple[int, tuple[float, float]]]:
 
 def _times_over(sentence: Sentence) -> int:
     """``in three batches, 5 minutes each`` is three times five."""
+    if "batch" not in sentence.low and "each" not in sentence.low:
+        return 1
     found = re.search(r"\b(two|three|four|five|six|[2-6]) batches\b", sentence.low)
     numbers = {"two": 2, "three": 3, "four": 4, "five": 5, "six": 6}
     if found:

@@ -33,7 +33,7 @@ def check(reading: Reading) -> Iterator[Finding]:
             if not sizes:
                 return
             mine = in_cm(placed.piece)
-            if any(_same(mine, other) for other in sizes):
+            if mine in sizes or any(_same(mine, other) for other in sizes):
                 continue
             yield reading.about_words(
                 sentence,

@@ -30,10 +30,10 @@ def check(reading: Reading) -> Iterator[Finding]:
                 f"write '20 cm {found.group()}', with your size",
             )
             return
+    if any(read_tin(t) or (_tin(t) and _SIZE.search(t)) for t in reading.recipe.tools):
+        return
     named = [(s, found) for s in reading.sentences if (found := _tin(s.text))]
     if not named or any(_SIZE.search(s.text) for s, _ in named):
-        return
-    if any(read_tin(t) or (_tin(t) and _SIZE.search(t)) for t in reading.recipe.tools):
         return
     sentence, found = named[0]
     yield reading.about_words(
@@ -50,4 +50,4 @@ _MADE_OF = ("tin", "pan", "dish", "plate", "mould", "form")
 def _tin(text: str) -> re.Match[str] | None:
     """The first word for a vessel whose size matters."""
     low = fold(text)
-    return TIN_WORD.search(text) if any(word in low for word in _MADE_OF) else None
+    return TIN_WORD.search(text) if any(map(low.__contains__, _MADE_OF)) else None

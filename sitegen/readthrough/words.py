@@ -73,6 +73,18 @@ def heats_oven(low: str) -> re.Match[str] | None:
     return _HEAT_OVEN.search(low) if "oven" in low or "heat" in low else None
 
 
+@lru_cache(maxsize=512)
+def cooks(low: str) -> re.Match[str] | None:
+    """Where they put something in heat."""
+    return COOKING.search(low) or into_oven(low)
+
+
+@lru_cache(maxsize=512)
+def waits(low: str) -> bool:
+    """Whether they let something stand or rise."""
+    return WAITING.search(low) is not None
+
+
 def aside(low: str) -> bool:
     """Whether they are of what goes on beside something else, which adds nothing to the whole."""
     return ("while" in low or "time" in low) and _ASIDE.search(low) is not None
