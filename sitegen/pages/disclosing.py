@@ -28,5 +28,6 @@ def _links(dish: Dish) -> tuple[tuple[str, str], ...]:
     texts = [dish.recipe.intro, *(part.lead for part in dish.method)]
     texts += [part for section in dish.sections for part in section.texts]
     for part in dish.method:
-        texts += ["".join(p for p in step.pieces if isinstance(p, str)) for step in part.steps]
-    return tuple(link for text in texts for link in links_in(text))
+        for step in part.steps:
+            texts += [piece for piece in step.pieces if isinstance(piece, str)]
+    return tuple([link for text in texts if "<a" in text for link in links_in(text)])

@@ -28,7 +28,7 @@ from jinja2 import (
 
 from sitegen.pages.compiling import Quick
 from sitegen.pages.figures import draw_figure, held, tight
-from sitegen.pages.pieces import choices, food, measures, words
+from sitegen.pages.pieces import choices, food, measures, rows, words
 from sitegen.pages.recent import Once
 
 HOUSE = "house"
@@ -70,6 +70,7 @@ def make_environment(
         "measures": measures,
         "food": food,
         "choices": choices,
+        "rows": rows,
         "sentence": sentence,
         "duration": duration,
         "often": Once(most=16384),  # for what stands on many pages

@@ -1,4 +1,4 @@
-"""The words of a step and the cells of a ledger's row, with the values in them, as HTML.
+"""The words of a step and the rows of the ledger, with the values in them, as HTML.
 
 Done here and not in a template, since it is the most of what a recipe's page does. A row, and a step
 that links to nothing, read the same on a recipe and on its card; they are written once for both.
@@ -6,20 +6,22 @@ that links to nothing, read the same on a recipe and on its card; they are writt
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 
-from markupsafe import Markup, escape
+from markupsafe import Markup
 
 from sitegen.dish import (
     AmidAmount,
     AmountPiece,
     Figure,
+    LedgerPart,
     LedgerRow,
     LengthPiece,
     StepView,
     TemperaturePiece,
     TimePiece,
 )
+from sitegen.pages.compiling import written
 from sitegen.pages.figures import draw_figure, draw_word, held, tight
 from sitegen.pages.recent import Recent
 
@@ -52,19 +54,21 @@ _unlinked = Recent(lambda step, us_first: _words(step, us_first, held), most=512
 def _value(piece: Value, us_first: bool) -> str:
     if isinstance(piece, AmountPiece):
         return _amount(piece, us_first)
-    text = escape(tight(piece.text))
+    text = written(tight(piece.text))
     if isinstance(piece, TimePiece):
         upto = f' data-upto="{piece.upto}"' if piece.upto else ""
         return f'<span class="time" data-seconds="{piece.seconds}"{upto}>{text}</span>'
     return (
-        f'{text} <span class="aside">({escape(tight(piece.aside))})</span>' if piece.aside else text
+        f'{text} <span class="aside">({written(tight(piece.aside))})</span>'
+        if piece.aside
+        else text
     )
 
 
 def _amount(piece: AmountPiece, us_first: bool) -> str:
     """The words of an ingredient with its amount before or after them, see :mod:`kitchen.method`."""
-    food = f"{escape(piece.rest)}{draw_word(piece.word) if piece.word else ''}"
-    opening, about = escape(piece.opening), "about " if piece.about else ""
+    food = f"{written(piece.rest)}{draw_word(piece.word) if piece.word else ''}"
+    opening, about = written(piece.opening), "about " if piece.about else ""
     if piece.before and piece.lead is None:
         pair = _pair(piece.metric, piece.us, us_first, APPOSED)
         return f'{opening}<span class="amount">{about}{pair}</span> {food}'
@@ -85,17 +89,18 @@ def _amount(piece: AmountPiece, us_first: bool) -> str:
 
 def _pair(
     metric: Figure | None, us: Figure | None, us_first: bool, joint: tuple[str, str] = (BETWEEN, "")
-) -> Markup:
+) -> str:
     if metric and us:
         first, second = draw_figure(metric, "sys-m"), draw_figure(us, "sys-u")
         if us_first:
             first, second = second, first
-        return Markup(f"{first}{joint[0]}{second}{joint[1]}")
+        return f"{first}{joint[0]}{second}{joint[1]}"
     one = metric or us
-    return draw_figure(one) if one else Markup()
+    return draw_figure(one) if one else ""
 
 
-def _measures(row: LedgerRow, us_first: bool) -> Markup:
+def measures(row: LedgerRow, us_first: bool) -> Markup:
+    """The two cells of a row's figures."""
     metric = _cell("sys-m", "metric", row.metric, row.us, row.missing)
     us = _cell("sys-u", "US", row.us, row.metric, row.missing)
     return Markup(f"{us}\n{metric}" if us_first else f"{metric}\n{us}")
@@ -115,33 +120,37 @@ def _cell(sort: str, name: str, mine: Figure | None, other: Figure | None, missi
     return f'<td class="{sort} num{void}">{none}</td>'
 
 
-def _food(row: LedgerRow, us_first: bool) -> Markup:
-    words = [draw_figure(row.lead)] if row.lead else []
-    words += [escape(word) for word in (row.size, row.food) if word]
-    after = [f'<span class="prep">, {_said(row, more, us_first)}</span>' for more in _after(row)]
-    return Markup(" ".join(words) + "".join(after))
+def food(row: LedgerRow, us_first: bool) -> Markup:
+    """What a row is of: a count, a size, the food, how it is prepared."""
+    words: list[str] = [draw_figure(row.lead)] if row.lead else []
+    words += [written(word) for word in (row.size, row.food) if word]
+    shown = " ".join(words)
+    for more in _after(row):
+        shown += f'<span class="prep">, {_said(row, more, us_first)}</span>'
+    return Markup(shown)
 
 
-def _said(row: LedgerRow, text: str, us_first: bool) -> Markup:
+def _said(row: LedgerRow, text: str, us_first: bool) -> str:
     """Words of the author's on a row, with the amounts amid them as live figures."""
     if not row.amid:
-        return escape(text)
-    return Markup("").join(
-        escape(piece) if isinstance(piece, str) else _amid(piece, us_first)
+        return written(text)
+    return "".join(
+        written(piece) if isinstance(piece, str) else _amid(piece, us_first)
         for piece in row.pieces_of(text)
     )
 
 
-def _amid(amount: AmidAmount, us_first: bool) -> Markup:
+def _amid(amount: AmidAmount, us_first: bool) -> str:
     pair = _pair(amount.metric, amount.us, us_first)
-    return Markup(f"{draw_figure(amount.lead)} ({pair})") if amount.lead else pair
+    return f"{draw_figure(amount.lead)} ({pair})" if amount.lead else pair
 
 
 def _after(row: LedgerRow) -> tuple[str, ...]:
     return (row.preparation, *row.remarks) if row.preparation else row.remarks
 
 
-def _choices(row: LedgerRow, us_first: bool) -> Markup:
+def choices(row: LedgerRow, us_first: bool) -> Markup:
+    """What may stand in a row's place, and the author's word on it."""
     others = (*row.alternatives, row.swap) if row.swap else row.alternatives
     said = [f'<span class="choice">{_choice(other, us_first)}</span>' for other in others]
     if row.line.note:
@@ -149,14 +158,40 @@ def _choices(row: LedgerRow, us_first: bool) -> Markup:
     return Markup("".join(said))
 
 
-def _choice(row: LedgerRow, us_first: bool) -> Markup:
+def _choice(row: LedgerRow, us_first: bool) -> str:
     amount = f"{_pair(row.metric, row.us, us_first)} " if row.metric or row.us else ""
-    return Markup(f"or {amount}{_food(row, us_first)}")
+    return f"or {amount}{food(row, us_first)}"
 
 
-measures = Recent(_measures, most=1024)
-"""The two cells of a row's figures."""
-food = Recent(_food, most=1024)
-"""What a row is of: a count, a size, the food, how it is prepared."""
-choices = Recent(_choices, most=1024)
-"""What may stand in a row's place, and the author's word on it."""
+_Cells = tuple[str, str, str]
+
+
+def _row(row: LedgerRow, us_first: bool) -> _Cells:
+    more = choices(row, us_first) if row.alternatives or row.swap or row.line.note else ""
+    return measures(row, us_first), food(row, us_first), more
+
+
+_cells = Recent(_row, most=512)
+
+
+def rows(part: LedgerPart, us_first: bool, ticks: bool, links: Mapping[str, str]) -> Markup:
+    """The rows of a part of the ledger, which can be ticked off or not; ``links`` to other recipes."""
+    written_rows = []
+    for row in part.rows:
+        figures, what, more = _cells(row, us_first)
+        cautions = f' data-cautions="{written(" ".join(row.cautions))}"' if row.cautions else ""
+        made = ""
+        if row.reference and row.reference in links:
+            made = f' <a class="made" href="{written(links[row.reference])}">recipe</a>'
+        if ticks:
+            start = (
+                f'<tr data-name="{written(row.line.food)}"{cautions}>\n'
+                f'<td class="tick"><input type="checkbox" id="tick-{row.index}"></td>\n'
+            )
+            what = f'<label for="tick-{row.index}">{what}</label>'
+        else:
+            start = f"<tr{cautions}>\n"
+        written_rows.append(
+            f'{start}{figures}\n<th scope="row" class="food">{what}{made}{more}</th>\n</tr>\n'
+        )
+    return Markup("".join(written_rows))
