@@ -15,7 +15,8 @@ from markdown_it.token import Token
 
 from sitegen.problems import Problem
 from sitegen.reading import misread
-from sitegen.reading.frontmatter import RecipeFields, VideoFields, check_fields
+from sitegen.reading.checking import check_fields
+from sitegen.reading.frontmatter import RecipeFields, VideoFields
 from sitegen.reading.ingredients import read_ingredients
 from sitegen.reading.markdown import LARGEST, blocks, parser, read_inline
 from sitegen.reading.method import MethodReader

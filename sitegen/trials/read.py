@@ -11,8 +11,9 @@ from pydantic_core import PydanticCustomError
 
 from sitegen.models import STRICT
 from sitegen.problems import Problem, did_you_mean
-from sitegen.reading.frontmatter import Day, Text, Words, check_fields
+from sitegen.reading.checking import check_fields
 from sitegen.reading.source import Source
+from sitegen.reading.values import Day, Text, Words
 from sitegen.reading.yamltree import Path, Tree, read_yaml
 from sitegen.trials.log import BEST, VERDICTS, Log, Trial, Verdict
 
