@@ -17,7 +17,7 @@ from sitegen.larder.food import Food
 from sitegen.larder.vocabulary import NUTRIENTS
 from sitegen.nutrition.added_sugars import added_sugars
 from sitegen.nutrition.amounts import LABELLED, Amounts, at_hand, in_full, times
-from sitegen.nutrition.contents import Contents, Portion, merge_all
+from sitegen.nutrition.contents import Contents, Portion, Working, merge_all
 from sitegen.nutrition.cooking import after_cooking, changes_label
 from sitegen.nutrition.heat import Cooking, Method
 from sitegen.reading.recipe import Amount, Recipe
@@ -227,7 +227,7 @@ def _portion(worked: Worked, cooks: _Cooks) -> Portion:
         middle * share,
         nutrients,
         True,
-        working,
+        Working(working),
         ends=_ends(nutrients, span),
     )
 

@@ -41,6 +41,23 @@ Brought = Mapping[str, tuple[str, ...]]
 """Allergen key → the ingredients that bring it."""
 
 
+class Working:
+    """How figures came about, put into words when somebody asks; the same words are the same."""
+
+    __slots__ = ("_make",)
+
+    def __init__(self, make: Callable[[], str]) -> None:
+        self._make = make
+
+    def __str__(self) -> str:
+        return self._make()
+
+    def __eq__(self, other: object) -> bool:
+        return isinstance(other, Working) and str(self) == str(other)
+
+    __hash__ = None  # type: ignore[assignment]  # its words would have to be made
+
+
 @dataclass(frozen=True, slots=True)
 class Portion:
     """One ingredient's contribution to the whole batch."""
@@ -56,7 +73,7 @@ class Portion:
     nutrients: Mapping[str, float]
     """For the whole batch; a nutrient that is absent is not known."""
     known: bool
-    note: str | Callable[[], str] = ""
+    note: str | Working = ""
     """How its figures came about, in words; or what says it, for hardly anybody asks."""
     lacks: Mapping[str, float | None] = field(default_factory=dict)
     """Nutrients whose figure here is a lower bound, and the most they may lack (None: no telling)."""
@@ -68,7 +85,7 @@ class Portion:
     @property
     def working(self) -> str:
         """How its figures came about, in words."""
-        return self.note if isinstance(self.note, str) else self.note()
+        return str(self.note)
 
     def gap(self, key: str) -> float | None:
         """The most that the figure of ``key`` may lack; 0 if it is known, None if nothing tells."""
