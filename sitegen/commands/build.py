@@ -65,9 +65,10 @@ def _tell(report: BuildReport, folder: Path) -> None:
     if report.finished_earlier:
         click.echo("An earlier build had been interrupted; it was finished first.", err=True)
     if not report.done:
+        last = (report.folder / "index.html").is_file()
+        kept = f" The last site in {report.folder} is as it was." if last else ""
         click.echo(
-            f"Nothing was built: {counted(len(report.blocking), 'error')} to mend first. "
-            f"The last site in {report.folder} is as it was.",
+            f"Nothing was built: {counted(len(report.blocking), 'error')} to mend first.{kept}",
             err=True,
         )
         return

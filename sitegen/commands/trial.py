@@ -230,14 +230,18 @@ def _compare(gathered: Gathered, log: Log, pair: tuple[str, str], form: str) -> 
 
 def _side_by_side(found: Comparison) -> list[str]:
     title = found.b.dish.recipe.title
-    lines = [title, f"{'':<30}{found.a.label:>17}{found.b.label:>17}"]
-    for name, rows in found.tables():
-        lines += ["", click.style(name, bold=True), *map(_row, rows)]
+    tables = [(name, list(rows)) for name, rows in found.tables()]
+    # a column is as wide as its longest figure, and two columns never touch
+    cells = [cell for _, rows in tables for row in rows for cell in (row.before, row.after)]
+    wide = max(17, 2 + max(map(len, cells), default=0))
+    lines = [title, f"{'':<30}{found.a.label:>{wide}}{found.b.label:>{wide}}"]
+    for name, rows in tables:
+        lines += ["", click.style(name, bold=True), *(_row(row, wide) for row in rows)]
     lines += ["", click.style("Changed", bold=True)]
     lines += [f"  {_short(change.words())}" for change in found.changes] or ["  nothing"]
     return lines
 
 
-def _row(row: Row) -> str:
+def _row(row: Row, wide: int) -> str:
     what = row.what if len(row.what) <= 27 else f"{row.what[:26]}…"
-    return f"  {what:<28}{row.before:>17}{row.after:>17}{row.change:>11}".rstrip()
+    return f"  {what:<28}{row.before:>{wide}}{row.after:>{wide}}{row.change:>11}".rstrip()

@@ -26,6 +26,8 @@ def duration_words(seconds: int, upto: int | None = None) -> str:
 
     >>> duration_words(4200), duration_words(720, 900), duration_words(3600, 5400)
     ('1 h 10 min', '12–15 min', '1–1 h 30 min')
+    >>> duration_words(36 * 3600), duration_words(52 * 3600), duration_words(2 * 86400, 3 * 86400)
+    ('36 h', '2 days 4 h', '2–3 days')
     """
     if upto is None:
         return _one(seconds)
@@ -38,6 +40,10 @@ def duration_words(seconds: int, upto: int | None = None) -> str:
     return f"{first} to {last}"
 
 
+_IN_DAYS = 48
+"""Hours from which a time is told in days: nobody reckons a ferment as 504 h."""
+
+
 def _one(seconds: int) -> str:
     if seconds < 60:
         return f"{seconds} s"
@@ -46,6 +52,15 @@ def _one(seconds: int) -> str:
     hours, rest = divmod(round(seconds / 60), 60)
     if not hours:
         return f"{rest} min"
+    if hours >= _IN_DAYS:
+        days, hours = divmod(hours, 24)
+        return (
+            f"{days} days {hours} h"
+            if hours
+            else f"{days} days {rest} min"
+            if rest
+            else f"{days} days"
+        )
     return f"{hours} h {rest} min" if rest else f"{hours} h"
 
 

@@ -26,6 +26,7 @@ from jinja2 import (
     StrictUndefined,
 )
 
+from sitegen.kitchen.words import duration_words
 from sitegen.pages.compiling import Quick
 from sitegen.pages.figures import draw_figure, held, tight
 from sitegen.pages.pieces import choices, food, measures, rows, words
@@ -101,8 +102,7 @@ def duration(minutes: int) -> str:
     >>> duration(100)
     '1 h 40 min'
     """
-    hours, rest = divmod(minutes, 60)
-    return " ".join(filter(None, (f"{hours} h" if hours else "", f"{rest} min" if rest else "")))
+    return duration_words(minutes * 60) if minutes else ""
 
 
 @lru_cache(maxsize=1024)

@@ -28,6 +28,10 @@ _UNITS_BY_LETTER = {
     for letter in {form[0] for form in FORMS}
 }
 
+VESSELS = frozenset({"glass", "wine glass", "mug", "teacup", "bowl", "ladleful"})
+"""Words that measure only before "of"."""
+_OF = re.compile(r"\s+of\s")
+
 _AMBIGUOUS = re.compile(r"[TtCc]\.?(?=\s|$)")
 
 
@@ -49,7 +53,10 @@ def scan_unit(text: str, at: int) -> tuple[str, int] | None:
     found = spelt.match(text, at) if spelt else None
     if not found:
         return None
-    return FORMS[fold(found["form"])], found.end()
+    unit = FORMS[fold(found["form"])]
+    if unit in VESSELS and not _OF.match(text, found.end()):
+        return None  # "2 glass jars", "1 mug cake"
+    return unit, found.end()
 
 
 _LONG_FORMS = [f for f in FORMS if len(f) >= 4 and dimension_of(FORMS[f]) != "count"]

@@ -105,8 +105,11 @@ def _of(dimension: str, unit: str, amount: Amount) -> Amount:
     return amount
 
 
-_NO_NOUN = re.compile(r"$|[-–—×]|(?:or|to|and|plus|ish|x)\b")
+_NO_NOUN = re.compile(r"$|[-–—]|×(?! \d)|(?:or|to|and|plus|ish|x)\b")
 """How what follows a number begins when it counts nothing for sure: "12 or so", "12 to 14 buns"."""
+
+
+_OF_A_SIZE = re.compile(r"^[x×]\s*(?=\d)")
 
 
 def _count(value: Any) -> Count:
@@ -118,6 +121,7 @@ def _count(value: Any) -> Count:
     except Unreadable as trouble:
         raise _wrong("amount-unreadable", trouble.message, trouble.hint) from None
     noun = tidy(text[number.end :]) if number else ""
+    noun = _OF_A_SIZE.sub("× ", noun)  # "2 x 500 ml jars"
     if not number or number.value <= 0 or _NO_NOUN.match(noun):
         raise _wrong(
             "count",

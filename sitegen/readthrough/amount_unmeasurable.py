@@ -11,6 +11,7 @@ import re
 from collections.abc import Iterator
 
 from sitegen.kitchen.units import dimension_of
+from sitegen.reading.unit_words import VESSELS
 from sitegen.readthrough.rule import Finding, Reading
 
 NO_SIZE = re.compile(
@@ -18,7 +19,7 @@ NO_SIZE = re.compile(
     r"|bowlfuls?|ladles?|ladlefuls?|dollops?|glugs?|spoons?|spoonfuls?|spoonsful|teacups?|capfuls?"
     r"|shots?|scoops?|jugs?|plates?|lots?|bits?|some|heaps?|trickles?)\b\s*(?:of\b)?"
 )
-LOOSE = frozenset("handful knob splash drizzle glug lump heap".split())
+LOOSE = VESSELS | frozenset("handful knob splash drizzle glug dollop lump heap".split())
 _LEAVES = frozenset("herbs vegetables fruit spices".split())
 
 
@@ -41,7 +42,7 @@ def check(reading: Reading) -> Iterator[Finding]:
             row.aisle in _LEAVES
             or line.remarks
             or (unit == "knob" and "butter" in line.food)
-            or (unit in ("splash", "drizzle") and row.aisle in ("oils", "sauces"))
+            or (unit in ("splash", "drizzle", "glug") and row.aisle in ("oils", "sauces"))
         ):
             continue
         yield reading.about_line(

@@ -246,6 +246,13 @@ def test_check_says_what_would_stop_a_build(tmp_path: Path) -> None:
     assert "there is no theme 'sheets'" in done.output
 
 
+def test_a_build_that_stops_speaks_of_the_last_site_only_if_there_is_one(tmp_path: Path) -> None:
+    write_site(tmp_path, {SOUP: BROKEN})
+    assert "The last site" not in run("build", "--site", str(tmp_path)).output
+    write(tmp_path / "output" / "index.html", "built earlier")
+    assert "The last site" in run("build", "--site", str(tmp_path)).output
+
+
 def test_check_changes_nothing_of_the_authors(tmp_path: Path) -> None:
     write_site(tmp_path, {SOUP: BROKEN})
     before = tree(tmp_path)

@@ -107,6 +107,14 @@ def test_two_trials_side_by_side(site: Path) -> None:
     assert "+25 %" in text
 
 
+def test_the_two_columns_never_touch(site: Path) -> None:
+    write(site / SOUP, recipe(ingredient="2 × 400 g tins plum tomatoes"))
+    run(site, "trial", "lentil-soup", "--date", "2026-11-02")
+    text = run(site, "trial", "lentil-soup", "--compare", "1", "now").stdout
+    [row] = [line for line in text.split("\n") if "plum tomatoes" in line and "tins" in line]
+    assert row.count("  2 × 400 g tins (800 g)") == 2
+
+
 @pytest.mark.parametrize(
     ("arguments", "exit_code", "words"),
     [
