@@ -2,26 +2,19 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Sequence
-from dataclasses import dataclass
-from fractions import Fraction
 from html import escape
 from typing import Any
 
 from markdown_it.common.utils import escapeHtml
 from markdown_it.token import Token
 
-from sitegen.problems import Problem, did_you_mean
-from sitegen.reading.extra import is_extra
+from sitegen.problems import Problem
 from sitegen.reading.markdown import SLOT, Run, method_parser, plain_runs, read_inline, text_token
-from sitegen.reading.measures import scan_measure
-from sitegen.reading.naming import Names, SizeOf, share_before, share_of, split_share
-from sitegen.reading.numbers import Unreadable
+from sitegen.reading.mentions import Mentions
 from sitegen.reading.pictures import images
 from sitegen.reading.recipe import (
     NOWHERE,
-    IngredientLine,
     Length,
     Mention,
     MethodPart,
@@ -37,17 +30,6 @@ from sitegen.reading.spans import one_setting, says_the_same, spot
 _COOLEST_OVEN, _HOTTEST_OVEN = 40, 300  # °C; a wood oven is hotter, a kitchen's dial is not
 
 
-_HALF_A = re.compile(r"half an?\s", re.IGNORECASE)  # "half an onion" is a count, not a share
-
-
-@dataclass(slots=True)
-class _Use:
-    """How much of one ingredient the method has taken so far; None once that is not known."""
-
-    share: Fraction | None = Fraction(0)
-    mentions: int = 0
-
-
 class MethodReader:
     """Reads the tokens under the method's heading."""
 
@@ -55,17 +37,8 @@ class MethodReader:
         self, source: Source, parts: tuple[Part, ...], region: str, problems: list[Problem]
     ) -> None:
         self.source = source
-        self.lines: tuple[IngredientLine, ...] = tuple(x for p in parts for x in p.lines)
-        self.sizes = SizeOf(region)
         self.problems = problems
-        self.names = Names(self.lines)
-        self.use = [_Use() for _ in self.lines]
-        self.used: set[int] = set()
-        self.ranges: dict[str, range] = {}
-        at = 0
-        for part in parts:
-            self.ranges.setdefault(part.name.casefold(), range(at, at + len(part.lines)))
-            at += len(part.lines)
+        self.mentions = Mentions(parts, region, self._problem)
         self.number = 0
         self.cursor = 0
 
@@ -277,92 +250,7 @@ class MethodReader:
         place = self.source.place(begin if begin >= 0 else self.cursor)
         if begin >= 0:
             self.cursor = begin + len(raw)
-        measure = None
-        said = split_share(name)
-        try:
-            found = scan_measure(name, 0)
-        except Unreadable as trouble:
-            self._problem(trouble.rule, place, len(raw), trouble.message, trouble.hint)
-            return Mention(place, words, -1, length=len(raw))
-        shared = said.share is not None or said.rest
-        if found and (not shared or not found.bare or _HALF_A.match(name)):
-            measure = found.measure
-            said = split_share(name[found.end :].strip())
-            said = split_share(said.name.removeprefix("of ").removeprefix("the "))
-        elif not found and words != name:
-            said_words = split_share(words)
-            said = (
-                said
-                if said.share or said.rest
-                else type(said)(said.name, said_words.share, said_words.rest, said_words.some)
-            )
-        if measure is None and not (said.share or said.rest or said.some):
-            said = share_before(before, said)
-        here = self.ranges.get(part.casefold()) if part else None
-        named = self.names.find(said.name, here, self.used)
-        if named.index < 0 and measure is not None:
-            whole = self.names.find(name, here, self.used)  # "[00 flour]", "[7-up]"
-            if whole.index >= 0:
-                named, measure = whole, None
-        if named.index < 0:
-            self._unknown(said.name, named.rivals, place, len(raw))
-            return Mention(place, words, -1, length=len(raw))
-        if is_extra(self.lines[named.index], words, before, after):
-            self.used.add(named.index)
-            return Mention(place, words, named.index, None, None, True, len(raw))
-        share, again = self._take(named.index, said.share, said.rest, said.some, measure)
-        return Mention(
-            place, words, named.index, share, measure, again, len(raw), said.rest, said.some
-        )
-
-    def _take(
-        self, index: int, share: Fraction | None, rest: bool, some: bool, measure: Any
-    ) -> tuple[Fraction | None, bool]:
-        """The share that this mention shows, and whether it shows none because it came before."""
-        use, line = self.use[index], self.lines[index]
-        use.mentions += 1
-        self.used.add(index)
-        if measure is not None:
-            taken = share_of(measure, line, self.sizes)
-            use.share = None if use.share is None or taken is None else use.share + taken
-            return None, False
-        if rest:
-            left = None if use.share is None else 1 - use.share
-            use.share = Fraction(1)
-            return (left if left and left > 0 else None), not (left and left > 0)
-        if share is not None:
-            use.share = None if use.share is None else use.share + share
-            return share, False
-        if some:
-            use.share = None
-            return None, True
-        again = use.mentions > 1
-        if not again:
-            use.share = Fraction(1)
-        return (None if again else Fraction(1)), again
-
-    def _unknown(self, name: str, rivals: Sequence[int], place: Place, length: int) -> None:
-        if not self.lines:
-            return  # the list itself is missing, and said to be
-        if rivals:
-            names = ", ".join(f"[{self.lines[i].food}]" for i in rivals)
-            self._problem(
-                "mention-ambiguous",
-                place,
-                length,
-                f"'{name}' may be any of {len(rivals)} ingredients",
-                f"write one of {names}",
-            )
-            return
-        foods = {line.called or line.food: line for line in self.lines}
-        near = did_you_mean(name, [f.lower() for f in foods]) or _shares_a_word(name, foods)
-        self._problem(
-            "mention-unknown",
-            place,
-            length,
-            f"no ingredient of the list is called '{name}'",
-            near or "name it as the list does, or write \\[ for a plain bracket",
-        )
+        return self.mentions.read(words, name, place, len(raw), part, before, after)
 
     def _problem(self, rule: str, place: Place, length: int, message: str, hint: str) -> None:
         self.problems.append(
@@ -370,14 +258,6 @@ class MethodReader:
                 rule, "error", self.source.file, place.line, place.column, message, hint, length
             )
         )
-
-
-def _shares_a_word(name: str, foods: dict[str, IngredientLine]) -> str:
-    words = set(name.lower().split())
-    for food in foods:
-        if words & set(food.lower().split()):
-            return f"did you mean '{food}'?"
-    return ""
 
 
 def _block_end(tokens: list[Token], i: int) -> int:
