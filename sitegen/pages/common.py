@@ -12,11 +12,11 @@ from markupsafe import Markup
 from sitegen.dish import Dish
 from sitegen.images.photoset import PhotoSet
 from sitegen.pages import address, jsonld, sharing
+from sitegen.pages.frame import PARTS, frame_of
 from sitegen.pages.links import link_writer
 from sitegen.pages.menu import Target, targets
 from sitegen.pages.page import Page
-from sitegen.pages.theme import PAGE_SHEET, Theme
-from sitegen.pages.view import Item
+from sitegen.pages.theme import Theme
 
 if TYPE_CHECKING:
     from sitegen.collection import Collection
@@ -25,6 +25,7 @@ if TYPE_CHECKING:
 TEXT_SIZES = "(min-width: 42rem) 38rem, 92vw"
 """How wide a picture inside a text is shown."""
 SITE_FILE = "content/site.yaml"
+FRAMED = "theme:page.html"
 
 POLICY = "; ".join(
     (
@@ -120,28 +121,21 @@ class Common:
     ) -> Page:
         """A page of a template, in the frame that all have; ``more`` is what the template is given besides."""
         base = self.settings.address
-
-        to = partial(address.from_root, base) if rooted else address.namer(here)
-        addresses = self.theme.addresses
-
-        def asset(name: str) -> str:
-            return to(addresses[name])
-
+        frame = frame_of(
+            self.theme, self.settings, self.menu_targets, self.plain_titles, here, rooted
+        )
         canonical = address.absolute(base, canonical_of or here) if base else ""
+        shared = not (hidden or self.preview)
         context: dict[str, Any] = {
-            "site": self.settings,
+            **frame.given,
+            "frame": frame,
             "policy": _policy(more.pop("media_from", "")),
             "here": here,
-            "to": to,
-            "asset": asset,
-            "addresses": address,
             "page_title": title,
             "page_description": description,
             "canonical": canonical,
-            "hidden": hidden or self.preview,
-            "share": ()
-            if hidden or self.preview
-            else sharing.properties(
+            "hidden": not shared,
+            "share": sharing.properties(
                 self.settings,
                 title,
                 description,
@@ -149,43 +143,32 @@ class Common:
                 recipe=shares,
                 photo=shows,
                 icon=self.theme.asset(sharing.ICON) if self.theme.has(sharing.ICON) else "",
-            ),
-            "worker": "" if self.preview or rooted else to(address.WORKER),
-            "sheets": [PAGE_SHEET],
-            "theme_colours": {
-                "light": self.theme.colours.get("paper", "#ffffff"),
-                "dark": self.theme.colours.get("dark-paper", "#000000"),
-            },
-            "has_feeds": bool(base),
+            )
+            if shared
+            else (),
+            "worker": "" if self.preview or rooted else frame.given["to"](address.WORKER),
             "structured": jsonld.script_text(jsonld.graph(nodes)) if nodes else "",
             "body_class": f"page-{kind}",
-            "menu": self.menu(here, to),
-            "plain_links": [Item(title, to(path)) for path, title in self.plain_titles],
+            **more,
         }
-        html = self.theme.environment.get_template(template).render(context | more)
+        html = self.theme.environment.get_template(template).render(context)
         if self.settings.minify:
             from sitegen.pages.small import small_content
 
             content = small_content(html)
         else:
             content = html.encode()
-        return Page(here, content, kind, (*inputs, *self.theme.references(template)))
+        return Page(here, content, kind, (*inputs, *self._drawn_with(template)))
 
     @cached_property
     def menu_targets(self) -> tuple[Target, ...]:
         """What the links of the head lead to."""
         return tuple(targets(self.settings, self.markdown_pages))
 
-    def menu(self, here: str, to: Callable[[str], str]) -> list[dict[str, Any]]:
-        """The links of the head as the page ``here`` writes them."""
-        return [
-            {
-                "label": target.label,
-                "href": target.path if target.outside else to(target.path),
-                "current": target.path == here,
-            }
-            for target in self.menu_targets
-        ]
+    def _drawn_with(self, template: str) -> tuple[str, ...]:
+        """``theme:NAME`` of every template that a page of this one could be drawn with."""
+        named = self.theme.references(template)
+        return (*named, *map("theme:{}".format, PARTS)) if FRAMED in named else named
 
     def recipe_files(self, dish: Dish, users: Sequence[Dish]) -> tuple[str, ...]:
         """The author's files that a page of a dish is made of."""
