@@ -24,6 +24,7 @@ from sitegen.reading.phrases import (
     singular,
     states_in,
 )
+from sitegen.reading.plain_lines import plain_line
 from sitegen.reading.recipe import IngredientLine, Measure
 from sitegen.reading.source import Place
 
@@ -90,7 +91,7 @@ def read_line(
         )
         return None
     try:
-        return _Reader(plain, text, place).read()
+        return plain_line(text, place) or _Reader(plain, text, place).read()
     except Unreadable as trouble:
         report(trouble.rule, trouble.at, trouble.length, trouble.message, trouble.hint)
         return None

@@ -9,6 +9,7 @@ from fractions import Fraction
 from functools import cached_property, lru_cache
 
 from sitegen.kitchen.units import dimension_of, size_of
+from sitegen.reading.numbers import fold
 from sitegen.reading.recipe import IngredientLine, Measure
 
 _SHARES: tuple[tuple[str, Fraction], ...] = (
@@ -81,6 +82,7 @@ _SHARE_BEFORE = re.compile(
     r"(?: of)?) (?:the |your |my )?$",
     re.IGNORECASE,
 )
+_SHARES_IN_WORDS = ("half", "third", "quarter", "rest", "remain", "most", "some")
 _ENDS_A_SHARE = ("the ", "of ", "half ", "ing ", "most ", "some ", "your ", "my ")
 
 
@@ -92,7 +94,10 @@ def share_before(before: str, said: Said) -> Said:
     """
     if not before.endswith(_ENDS_A_SHARE):
         return said
-    found = _SHARE_BEFORE.search(before[-40:])
+    near = before[-40:]
+    if not any(map(fold(near).__contains__, _SHARES_IN_WORDS)):
+        return said
+    found = _SHARE_BEFORE.search(near)
     if found is None:
         return said
     inside = split_share(f"{found['share']} {said.name}")
@@ -198,6 +203,11 @@ class Names:
         wanted = tokens(name)
         if not wanted:
             return Named()
+        # nearly always one line has that very name
+        called, foods = (exactly.get(wanted, ()) for exactly in self._exactly)
+        fits = called or foods
+        if len(fits) == 1 and (called or here is None or fits[0] in here):
+            return Named(fits[0])
         for level in range(4):
             fits = self._fitting(wanted, level)
             if not fits or (level == 1 and self._better_here(wanted, here, fits)):

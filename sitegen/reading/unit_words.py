@@ -13,6 +13,10 @@ FORMS: dict[str, str] = {form: unit.key for unit in UNITS.values() for form in u
 """Every spelling, in small letters, and the key of its unit."""
 
 
+FIRST_WORDS = frozenset(form.split()[0] for form in FORMS if " " in form)
+"""What a unit of several words begins with: ``fl`` of ``fl oz``."""
+
+
 def _spelt(forms: list[str]) -> re.Pattern[str]:
     return re.compile(
         "(?P<form>"
