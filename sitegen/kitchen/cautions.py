@@ -308,7 +308,7 @@ def _keeps(recipe: Recipe) -> bool:
 
 
 def _items(worked: Sequence[Worked]) -> Iterator[_Item]:
-    whole = sum([float(w.row.grams) for w in worked if w.row.grams is not None]) or 1.0
+    whole = 0.0
     for w in _with_choices(worked):
         foods = w.found.foods
         traits = (
@@ -316,6 +316,8 @@ def _items(worked: Sequence[Worked]) -> Iterator[_Item]:
         )
         if _WATCHED.isdisjoint(traits):
             continue
+        if not whole:
+            whole = sum([float(w.row.grams) for w in worked if w.row.grams is not None]) or 1.0
         grams = float(w.row.grams) if w.row.grams is not None else 0.0
         yield _Item(traits, w.row.index, grams / whole)
 
@@ -363,7 +365,9 @@ def _eaten_grams(w: Worked) -> float:
 def _for_the_shelf(recipe: Recipe, method: str) -> bool:
     """Jars or bottles that are to keep out of the fridge."""
     prose = [recipe.intro, *[text for section in recipe.sections for text in section.texts]]
-    if not any("jar" in text or "bottle" in text for text in [method, *map(str.lower, prose)]):
+    said = "\n".join(prose)
+    both = f"{method}\n{said.lower()}"
+    if "jar" not in both and "bottle" not in both:
         return False
-    text = "\n".join((method, _TAG.sub(" ", "\n".join(prose)).lower()))
+    text = "\n".join((method, _TAG.sub(" ", said).lower()))
     return bool(_JAR.search(text) and _SHELF.search(text))

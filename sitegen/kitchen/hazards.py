@@ -15,6 +15,8 @@ from sitegen.reading.recipe import Recipe
 _FERMENTED = re.compile(
     r"\b(?:ferment(?!ed black)\w*|sauerkraut|kraut|kimchi|lacto\w*|until (?:it|they) sours?)\b"
 )
+_FERMENTED_WORDS = ("ferment", "kraut", "kimchi", "lacto", "sour")
+"""One of them stands in all that the expression finds."""
 _A_DAY = 24 * 60  # minutes
 _DEEP = re.compile(r"\bdeep(?:[- ]fat)?[- ]fr(?:y|ie[ds]|ying|yer)\b")
 _FRIES = re.compile(r"\bfr(?:y|ie[ds]|ying)\b")
@@ -28,7 +30,8 @@ _PRESSURE = re.compile(
 def ferments(recipe: Recipe, worked: Sequence[Worked], method: str) -> bool:
     """Whether vegetables or fruit sour in salt for a day or more. Bread's own ferment is baked."""
     said = "\n".join((recipe.title, recipe.summary, *recipe.tags, recipe.intro)).lower()
-    if not _FERMENTED.search(f"{said}\n{method}"):
+    said = f"{said}\n{method}"
+    if not any(word in said for word in _FERMENTED_WORDS) or not _FERMENTED.search(said):
         return False
     foods = [w.found.food for w in worked if w.found.food is not None]
     if not any("salt" in f.name for f in foods) or any("raw-flour" in f.traits for f in foods):

@@ -10,7 +10,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Iterator, Set
-from functools import lru_cache
 from typing import Literal, NamedTuple
 
 from sitegen.reading.naming import tokens
@@ -102,23 +101,22 @@ class Reach:
         others: set[str] | None = None
         heat: Heat = "none"
         entered: set[str] = set()
-        made: set[str] = set()
+        near = became = own
         for clause in self._clauses:
             named = index in clause.mentions
             if not entered:
                 if not named:
                     continue
                 entered.add(clause.part)
-                made = set(tokens(clause.part))
-            elif named:
-                entered.add(clause.part)
+                near = own.union(tokens(clause.part))
+                became = near | _BECOMES
             elif clause.part not in entered:
-                if not _any_of(clause.low, own | made):
+                if not named and not _any_of(clause.low, near):
                     continue
                 entered.add(clause.part)
             if clause.heat == "none" or clause.heat == heat:
                 continue
-            if not named and not _any_of(clause.low, own | _BECOMES | made):
+            if not named and not _any_of(clause.low, became):
                 if clause.mentions:
                     continue
                 if others is None:
@@ -147,32 +145,48 @@ def _any_of(text: str, words: Set[str]) -> bool:
 
 
 def _heat_of(clause: str) -> Heat:
-    held = set(map(_held_by, clause.split()))
-    oven = any(flags & _IN_OVEN for flags in held)
-    hob = any(flags & _IN_HOB for flags in held)
-    if not oven and not hob:
+    held = _held(clause)
+    if not held & (_IN_OVEN | _IN_HOB):
         return "none"
-    text = clause
-    if any(flags & _IN_NOT_HEAT for flags in held):
-        text = _NOT_HEAT.sub(" ", clause)
-    if oven and _OVEN.search(text):
+    text = _NOT_HEAT.sub(" ", clause) if held & _IN_NOT_HEAT else clause
+    if held & _IN_OVEN and _OVEN.search(text):
         return "oven"
-    return "hob" if hob and _HOB.search(text) else "none"
+    return "hob" if held & _IN_HOB and _HOB.search(text) else "none"
 
 
-@lru_cache(maxsize=4096)
-def _held_by(written: str) -> int:
-    """The expressions that a word, with the signs that cling to it, may be part of."""
+def _held(text: str) -> int:
+    """The expressions that some word of ``text`` may be part of."""
     found = 0
-    for word in _WORD.findall(written):
-        found |= _HOT_WORDS.get(word, _IN_NOT_HEAT if word.startswith("preheat") else 0)
+    for flags in set(map(_HELD_BY.__getitem__, text.split())):
+        found |= flags
     return found
 
 
+class _HeldBy(dict[str, int]):
+    """The expressions that a word, with the signs that cling to it, may be part of."""
+
+    def __missing__(self, written: str) -> int:
+        found = 0
+        for word in _WORD.findall(written):
+            found |= _HOT_WORDS.get(word, _IN_NOT_HEAT if word.startswith("preheat") else 0)
+        if len(self) >= _REMEMBERED:
+            self.clear()
+        self[written] = found
+        return found
+
+
+_REMEMBERED = 4096
+_HELD_BY = _HeldBy()
+
+
 def _clauses(sentences: Iterable[Sentence]) -> Iterator[_Clause]:
+    """The clauses in order; a sentence that cooks nothing is one, for it only names things."""
     for sentence in sentences:
         low, start = sentence.low, 0
         named = [(p.start, p.piece.line) for p in sentence.pieces if isinstance(p.piece, Mention)]
+        if not _held(low) & (_IN_OVEN | _IN_HOB):
+            yield _Clause(sentence.part, low, tuple([line for _, line in named]), "none")
+            continue
         for end in (*[m.start() for m in _CLAUSE.finditer(low)], len(low)):
             text = low[start:end]
             own = tuple([line for at, line in named if start <= at < end]) if named else ()

@@ -9,9 +9,9 @@ before a single one (``the bay leaf``), what was counted in other words or weigh
 from __future__ import annotations
 
 import re
-from dataclasses import replace
 from fractions import Fraction
 
+from sitegen.changed import changed
 from sitegen.dish import AmountPiece, Figure, LedgerRow
 from sitegen.kitchen.figures import author_figure, column_of, lead_figure
 from sitegen.kitchen.nouns import both_forms
@@ -41,12 +41,11 @@ def show_mention(
 
     ``before`` is the step's text up to here, which says whether a number may stand before the words.
     """
-    piece = AmountPiece(mention.words, mention.line, mention=mention)
     if mention.line < 0:
-        return piece
+        return AmountPiece(mention.words, mention.line, mention=mention)
     row, lead = rows[mention.line], leading(before)
-    if lead.bracketed:
-        piece = replace(piece, marks=("[", "]"))
+    marks = ("[", "]") if lead.bracketed else ("(", ")")
+    piece = AmountPiece(mention.words, mention.line, mention=mention, marks=marks)
     if mention.measure is not None:
         return _measured(piece, mention.measure, row, region)
     if mention.again:
@@ -64,20 +63,20 @@ def _whole(piece: AmountPiece, row: LedgerRow, lead: Lead) -> AmountPiece:
     number = _number(row, piece.words)
     if number is None:
         count = _count(row)
-        return replace(piece, lead=count) if count else _with_pair(piece, row.metric, row.us)
+        return changed(piece, lead=count) if count else _with_pair(piece, row.metric, row.us)
     agreeing = piece if lead.counted else _agreeing(piece, row, number)
     if _is_named(piece.words, row) and lead.takes_number and not (number.about or number.prefix):
         opening = _determiner(piece.words)
-        number = _one(replace(number, around=f"…{NBSP}"), "")
-        agreeing = replace(agreeing, lead=number, before=True, opening=opening)
+        number = _one(changed(number, around=f"…{NBSP}"), "")
+        agreeing = changed(agreeing, lead=number, before=True, opening=opening)
         return _with_pair(agreeing, row.metric, row.us) if own else agreeing
     if own:
         return _with_pair(agreeing, row.metric, row.us)
     within = _within(piece.words, row, number)
     if within:
-        return replace(agreeing, lead=within)
+        return changed(agreeing, lead=within)
     around = f"{NBSP}{piece.marks[0]}…{piece.marks[1]}"
-    return replace(agreeing, lead=_one(replace(number, around=around), ""))
+    return changed(agreeing, lead=_one(changed(number, around=around), ""))
 
 
 def _shared(piece: AmountPiece, mention: Mention, row: LedgerRow, share: Fraction) -> AmountPiece:
@@ -86,10 +85,10 @@ def _shared(piece: AmountPiece, mention: Mention, row: LedgerRow, share: Fractio
     if number is not None:
         part = scale_figure(number, share)
         agreeing = _agreeing(piece, row, part if mention.rest else number)
-        return replace(agreeing, lead=_one(part, "one"))
+        return changed(agreeing, lead=_one(part, "one"))
     count = _count(row)
     if count is not None:
-        return replace(piece, lead=scale_figure(count, share))
+        return changed(piece, lead=scale_figure(count, share))
     metric, us = (f and scale_figure(f, share) for f in (row.metric, row.us))
     return _with_pair(piece, metric, us)
 
@@ -102,12 +101,12 @@ def _measured(piece: AmountPiece, measure: Measure, row: LedgerRow, region: str)
     words = " ".join(piece.words.split())
     first = words.startswith(measure.text) and words != measure.text
     rest = words[len(measure.text) :].strip() if first else words
-    piece = replace(piece, words=rest, before=first)
+    piece = changed(piece, words=rest, before=first)
     if column == "lead":
         lead = _own_count(measure, row, region)
         if measure.unit == "" and _is_named(rest, row):
             piece = _agreeing(piece, row, lead)
-        return replace(piece, lead=replace(lead, around=f"…{NBSP}") if first else lead)
+        return changed(piece, lead=changed(lead, around=f"…{NBSP}") if first else lead)
     figure = author_figure(measure, region, fine)
     other = row.us if column == "metric" else row.metric
     partner = scale_figure(other, share) if share and other else None
@@ -123,7 +122,7 @@ def _own_count(measure: Measure, row: LedgerRow, region: str) -> Figure:
     lead = lead_figure(measure, region, noun, half=half)
     if measure.about or measure.limit or not measure.text[:1].isalpha():
         return lead
-    lead = replace(lead, text=measure.text)
+    lead = changed(lead, text=measure.text)
     return _one(lead, measure.text)
 
 
@@ -131,8 +130,8 @@ def _with_pair(piece: AmountPiece, metric: Figure | None, us: Figure | None) -> 
     """With the figures of both systems; "about" is said once, before them."""
     about = any(f is not None and f.about for f in (metric, us))
     if about:
-        metric, us = (f and replace(f, about=False) for f in (metric, us))
-    return replace(piece, metric=metric, us=us, about=about)
+        metric, us = (f and changed(f, about=False) for f in (metric, us))
+    return changed(piece, metric=metric, us=us, about=about)
 
 
 def _number(row: LedgerRow, words: str) -> Figure | None:
@@ -150,7 +149,7 @@ def _number(row: LedgerRow, words: str) -> Figure | None:
         return None
     text = _digits(count)
     prefix = f"{amount.limit} " if amount.limit else ""
-    return replace(count, noun="", text=text, prefix=prefix)
+    return changed(count, noun="", text=text, prefix=prefix)
 
 
 def _digits(count: Figure) -> str:
@@ -167,12 +166,12 @@ def _count(row: LedgerRow) -> Figure | None:
     if not count.ladder.startswith("count"):
         return count
     if row.line.part_of:  # "juice of 1 lemon": how much juice, where that is known
-        return None if row.metric or row.us else replace(count, prefix="of ")
+        return None if row.metric or row.us else changed(count, prefix="of ")
     if dimension_of(amount.unit) != "count":
         return None  # "500 g potatoes (about 3)": the weight is the measure
     if amount.each is not None:  # "2 × 400 g tins" are 2 tins to the hand that opens them
         word = counted_word(count.ladder, count.value, count.upto, amount.unit)
-        count = replace(count, noun=amount.unit, text=f"{_digits(count)} {word}")
+        count = changed(count, noun=amount.unit, text=f"{_digits(count)} {word}")
     name = count.noun.partition("|")[0]
     name = name if "|" in count.noun or name not in UNITS else UNITS[name].one
     article = amount.text[:2].lower().strip() in ("a", "an") or amount.unit in _VAGUE
@@ -182,7 +181,7 @@ def _count(row: LedgerRow) -> Figure | None:
 def _one(figure: Figure, words: str) -> Figure:
     """``words`` stand for exactly one of it."""
     single = figure.value == 1 and figure.upto is None
-    return replace(figure, one=words, text=words if single else figure.text)
+    return changed(figure, one=words, text=words if single else figure.text)
 
 
 def _head(words: str) -> str:
@@ -213,8 +212,8 @@ def _agreeing(piece: AmountPiece, row: LedgerRow, number: Figure) -> AmountPiece
         return piece
     noun = f"{one}|{many}"
     text = counted_word(number.ladder, number.value, number.upto, noun)
-    word = replace(number, noun=noun, text=text, prefix="", around="", one=None, about=False)
-    return replace(piece, words=piece.words.removesuffix(last) + text, word=word)
+    word = changed(number, noun=noun, text=text, prefix="", around="", one=None, about=False)
+    return changed(piece, words=piece.words.removesuffix(last) + text, word=word)
 
 
 def _determiner(words: str) -> str:
@@ -235,5 +234,5 @@ def _within(words: str, row: LedgerRow, number: Figure) -> Figure | None:
             one, many = both_forms(rest[0])
             noun = f"{one}|{many}"
             word = counted_word(number.ladder, number.value, number.upto, noun)
-            return replace(number, noun=noun, text=f"{number.text} {word}")
+            return changed(number, noun=noun, text=f"{number.text} {word}")
     return None

@@ -3,13 +3,9 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
-from functools import lru_cache
+from typing import NamedTuple
 
-_WORD = re.compile(r"([^\W\d_]+)\s+$")
-_FIRST_WORD = re.compile(r"(?:^|[.!?:]\s)\s*[^\W\d_]+\s+$")
-_START = re.compile(r"(?:^|[.!?])\s*$")
-_MARK = re.compile(r"(?:[,;:–—]\s+|\()$")
+_LAST_WORD = re.compile(r"[^\W\d_]+$")
 
 # After these words a number reads well: "with the 3 eggs", "and 2 carrots". After an adjective it
 # does not: "the chopped 2 onions".
@@ -25,8 +21,7 @@ _ONE_OF = frozenset(
 )
 
 
-@dataclass(frozen=True, slots=True)
-class Lead:
+class Lead(NamedTuple):
     """What the words before a mention allow."""
 
     takes_number: bool
@@ -37,19 +32,31 @@ class Lead:
     """A round bracket is open."""
 
 
-@lru_cache(maxsize=2048)
 def leading(before: str) -> Lead:
     """What follows from the step's text before a mention.
+
+    Only its end is looked at, so that a long step costs no more than a short one.
 
     >>> [leading(text).takes_number for text in ("Beat the ", "Beat in the cold ", "Beat ")]
     [True, False, True]
     """
     bracketed = before.count("(") > before.count(")")
-    found = _WORD.search(before)
-    word = found[1].lower() if found else ""
-    if _START.search(before):  # "Eggs (3) go in": no sentence begins with a figure
+    text = before.rstrip()
+    if not text or text[-1] in ".!?":  # "Eggs (3) go in": no sentence begins with a figure
         return Lead(False, False, bracketed)
-    verb = _FIRST_WORD.search(before) is not None and not word.endswith("ed")
-    takes = word in _TAKES_NUMBER or _MARK.search(before) is not None or verb
-    counted = word in _ONE_OF or (not found and before.rstrip()[-1:].isdigit())
+    spaced = len(text) < len(before)
+    found = _LAST_WORD.search(text.rsplit(None, 1)[-1]) if spaced else None
+    word = found[0].lower() if found else ""
+    if found:
+        takes = word in _TAKES_NUMBER or (_is_first(text, found[0]) and not word.endswith("ed"))
+    else:
+        takes = (spaced and text[-1] in ",;:–—") or before.endswith(("(", "(\n"))
+    counted = word in _ONE_OF or (not found and text[-1].isdigit())
     return Lead(takes and not counted, counted, bracketed)
+
+
+def _is_first(text: str, word: str) -> bool:
+    """Whether the last word of ``text`` is the first of its sentence: a verb, as a rule."""
+    head = text.removesuffix(word)
+    before = head.rstrip()
+    return not before or (len(before) < len(head) and before[-1] in ".!?:")
