@@ -184,7 +184,9 @@ def _plain(text: str) -> dict[str, Any]:
 def _block(key: str, text: str, indent: int) -> list[str]:
     """``text`` as a YAML literal, which reads as the file does; in quotes where that would change it."""
     end = "-" if not text.endswith("\n") else "+" if text.endswith("\n\n") or text == "\n" else ""
-    own = str(2) if text.startswith((" ", "\n")) else ""
+    own = (
+        str(2) if text.startswith((" ", "\n", "\t")) else ""
+    )  # libyaml takes no tab for indentation
     body = text[:-1] if text.endswith("\n") else text
     pad = " " * indent
     lines = [f"{key} |{own}{end}", *(pad + row if row else "" for row in body.split("\n"))]

@@ -7,7 +7,7 @@ from datetime import date
 from pathlib import Path
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
 from sitegen.reading.source import Source
@@ -41,6 +41,7 @@ texts = st.text(
 
 @settings(max_examples=120, deadline=None)
 @given(recipe=texts, other=texts, point=texts.filter(lambda p: "\n" not in p))
+@example(recipe="0", other="\t0", point="0")
 def test_whatever_stands_in_a_recipe_is_read_back_exactly(
     tmp_path_factory: pytest.TempPathFactory, recipe: str, other: str, point: str
 ) -> None:
