@@ -37,6 +37,7 @@ from sitegen.kitchen.units import dimension_of, meaning_of, size_of
 from sitegen.kitchen.words import duration_words, row_words, step_words, strip_tags
 from sitegen.larder.larder import Larder
 from sitegen.nutrition.allergens import diets, statement
+from sitegen.nutrition.contents import Contents
 from sitegen.nutrition.label import make_label
 from sitegen.problems import Problem
 from sitegen.reading.recipe import (
@@ -81,7 +82,7 @@ def work_out(
     return (
         Dish(
             recipe=recipe,
-            fields=_fields(recipe, method, label, tins, settings),
+            fields=_fields(recipe, method, label, contents, tins, settings),
             ledger=tuple(parts),
             method=method,
             sections=recipe.sections,
@@ -191,6 +192,7 @@ def _fields(
     recipe: Recipe,
     method: tuple[MethodPartView, ...],
     label: Label,
+    contents: Contents,
     tins: tuple[Tin, ...],
     settings: Settings,
 ) -> tuple[Field, ...]:
@@ -212,7 +214,9 @@ def _fields(
     found.extend(_tool_fields(recipe, method, tins, settings))
     energy = next((n for n in label.per_serving if n.key == "energy_kcal"), None)
     protein = next((n for n in label.per_serving if n.key == "protein_g"), None)
-    if energy and energy.value is not None and label.covers >= 0.5:
+    # of five lines one may weigh nobody knows what; with more, "at least" says too little
+    known = len(contents.unweighed) * 5 <= len(contents.portions)
+    if energy and energy.value is not None and label.covers >= 0.5 and known:
         detail = f"{protein.printed} protein" if protein and protein.value is not None else ""
         found.append(Field("serving", "A serving", energy.printed, detail))
     return tuple(found)

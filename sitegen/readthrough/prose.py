@@ -14,7 +14,7 @@ _ANIMAL = frozenset(
     "raw-poultry raw-mince raw-game raw-offal raw-cut raw-fish raw-shellfish raw-egg".split()
 )
 _FLESH = frozenset("meat poultry fish shellfish".split())
-_LEFTOVERS = ("main", "soup", "breakfast", "starter")
+_LEFTOVERS = ("main", "soup", "breakfast", "starter", "side", "baby", "lunch", "dinner", "supper")
 NUMBER = r"(?P<n>\d+|an?|one|two|three|four|five|six|seven|eight|nine|ten|twelve)"
 _VALUES = {
     w: i for i, w in enumerate("one two three four five six seven eight nine ten".split(), 1)

@@ -43,6 +43,7 @@ from sitegen.readthrough import (
     partly_left_over,
     portion_unusual,
     raising_too_much,
+    range_reversed,
     reheating_too_low,
     rest_too_short,
     salt_unlikely,
@@ -140,6 +141,10 @@ RULES: tuple[Rule, ...] = (
     Rule(
         "pair-count-weight", "advice", pair_count_weight.check,
         "one of the two is a slip, and everything reckoned from the weight is wrong with it", _PAIRS,
+    ),
+    Rule(
+        "range-reversed", "advice", range_reversed.check,
+        "one of the two figures is wrong, and readers can't tell which", _TIMES,
     ),
     Rule(
         "time-total", "advice", time_total.check,

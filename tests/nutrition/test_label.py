@@ -121,6 +121,17 @@ def test_what_a_food_has_none_of_is_known_whatever_it_weighs() -> None:
     assert figure(dish, "salt_g") == "not known"
 
 
+@pytest.mark.parametrize(("lines", "told"), [(["1 rabbit"], False), (["30 g butter"], True)])
+def test_the_head_tells_no_energy_where_much_of_the_weight_is_not_known(
+    lines: list[str], told: bool
+) -> None:
+    """At least 133 kcal was said of a rabbit in cream, of which neither was weighed."""
+    dish = cook(
+        [*lines, "a glass of white wine", "200 g mushrooms", "100 g carrots", "100 g potatoes"]
+    )
+    assert any(field.key == "serving" for field in dish.fields) is told
+
+
 def test_net_carbohydrate_is_shown_only_where_the_site_asks_for_it() -> None:
     lines = ["100 g plain flour", "50 g xylitol", "20 g allulose"]
     silent = cook(lines)
