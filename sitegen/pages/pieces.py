@@ -141,8 +141,9 @@ def _said(row: LedgerRow, text: str, us_first: bool) -> str:
 
 
 def _amid(amount: AmidAmount, us_first: bool) -> str:
-    pair = _pair(amount.metric, amount.us, us_first)
-    return f"{draw_figure(amount.lead)} ({pair})" if amount.lead else pair
+    if amount.lead:
+        return f"{draw_figure(amount.lead)} ({_pair(amount.metric, amount.us, us_first)})"
+    return _pair(amount.metric, amount.us, us_first, APPOSED)
 
 
 def _after(row: LedgerRow) -> tuple[str, ...]:

@@ -103,7 +103,7 @@ def test_a_bracket_behind_the_water_measures_the_water() -> None:
 def test_the_page_shows_them_as_live_figures_in_the_preparation_the_remarks_and_the_note() -> None:
     shown = str(food(row_of("200 g pasta, cooked in 3 l <b> water"), False))
     assert 'cooked in <data class="fig sys-m" value="3000"' in shown
-    assert "</data> &lt;b&gt; water</span>" in shown
+    assert '</data><span class="between">)</span> &lt;b&gt; water</span>' in shown
     remark = str(food(row_of("200 g butter, plus 2 tbsp for the tin"), True))
     assert remark.index("sys-u") < remark.index("sys-m")
     from dataclasses import replace
