@@ -41,13 +41,15 @@ def parser() -> MarkdownIt:
 # tried at every block and at every line that goes on with one, so the idle ones are worth leaving out.
 _SELDOM: tuple[tuple[str, re.Pattern[str]], ...] = (
     ("table", re.compile(r"\|")),
-    ("fence", re.compile(r"```|~~~")),
+    ("fence", re.compile(r"[`~](?:``|~~)")),
     ("blockquote", re.compile(r">")),
     ("reference", re.compile(r"\]:")),
     ("hr", re.compile(r"[*_-][ \t]*$", re.MULTILINE)),
     ("lheading", re.compile(r"[=-][ \t]*$", re.MULTILINE)),
-    ("deflist", re.compile(r"^(?:[^\w\n]|\d)*[:~]", re.MULTILINE)),
+    ("deflist", re.compile(r"\n(?:[^\w\n]|\d)*[:~]")),
 )
+IDLE_IN_PLAIN_TEXT = tuple([rule for rule, _ in _SELDOM])
+"""All of them: there are only headings, paragraphs, lists and code."""
 
 
 @lru_cache(maxsize=128)  # as many as there are choices of them
@@ -59,10 +61,17 @@ def _block_parser(idle: tuple[str, ...]) -> MarkdownIt:
     return md
 
 
-def blocks(text: str, env: dict[str, Any]) -> list[Token]:
+def idle_in(text: str) -> tuple[str, ...]:
+    """The rules that fit nowhere in a text."""
+    if "\r" in text or "\0" in text:
+        return ()
+    text = f"\n{text}"  # its first line begins as all others do
+    return tuple([rule for rule, sign in _SELDOM if not sign.search(text)])
+
+
+def blocks(text: str, env: dict[str, Any], idle: tuple[str, ...] | None = None) -> list[Token]:
     """The blocks of a text, for :func:`read_inline` to be read by one parser or the other."""
-    idle = tuple([rule for rule, sign in _SELDOM if not sign.search(text)])
-    return _block_parser(idle if "\r" not in text else ()).parse(text, env)
+    return _block_parser(idle_in(text) if idle is None else idle).parse(text, env)
 
 
 def read_inline(md: MarkdownIt, tokens: list[Token], env: dict[str, Any]) -> None:

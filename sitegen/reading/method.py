@@ -13,6 +13,7 @@ from sitegen.problems import Problem
 from sitegen.reading.markdown import SLOT, Run, method_parser, plain_runs, read_inline, text_token
 from sitegen.reading.mentions import Mentions
 from sitegen.reading.pictures import images
+from sitegen.reading.plain_method import PlainPart
 from sitegen.reading.recipe import (
     NOWHERE,
     Length,
@@ -41,6 +42,18 @@ class MethodReader:
         self.mentions = Mentions(parts, region, self._problem)
         self.number = 0
         self.cursor = 0
+
+    def read_plain(self, parts: list[PlainPart]) -> tuple[MethodPart, ...]:
+        """The parts of a method that was cut out of the text."""
+        found: list[MethodPart] = []
+        for name, line, written in parts:
+            steps: list[Step] = []
+            for begins, text in written:
+                self.number += 1
+                steps.append(self._paragraph(text, Place(begins, 1), name, {}))
+            if steps or name:
+                found.append(MethodPart(name, Place(line, 1), tuple(steps)))
+        return tuple(found)
 
     def read(self, tokens: list[Token], env: dict[str, Any]) -> tuple[MethodPart, ...]:
         """The parts of the method, in order."""
@@ -108,13 +121,21 @@ class MethodReader:
         return steps
 
     def _step(self, tokens: list[Token], place: Place, part: str, env: dict[str, Any]) -> Step:
+        # a step of one paragraph is shown without the paragraph's own tags
+        if len(tokens) == 3 and tokens[0].type == "paragraph_open":
+            return self._paragraph(tokens[1].content, place, part, env)
+        return self._blocks(tokens, place, part, env)
+
+    def _paragraph(self, text: str, place: Place, part: str, env: dict[str, Any]) -> Step:
+        runs = plain_runs(text)
+        if runs is None:
+            written = Token("inline", "", 0, content=text, children=[], block=True)
+            return self._blocks([written], place, part, env)
         self.cursor = self.source.offset(place.line)
-        alone = len(tokens) == 3 and tokens[0].type == "paragraph_open"
-        if alone and (runs := plain_runs(tokens[1].content)) is not None:
-            return self._plain_step(runs, place, part)
-        for token in tokens if alone else ():
-            # a step of one paragraph is shown without the paragraph's own tags
-            token.hidden = token.type != "inline"
+        return self._plain_step(runs, place, part)
+
+    def _blocks(self, tokens: list[Token], place: Place, part: str, env: dict[str, Any]) -> Step:
+        self.cursor = self.source.offset(place.line)
         read_inline(method_parser(), tokens, env)
         slots: list[Piece] = []
         words: list[str] = []

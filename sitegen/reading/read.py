@@ -18,9 +18,10 @@ from sitegen.reading import misread
 from sitegen.reading.checking import check_fields
 from sitegen.reading.frontmatter import RecipeFields, VideoFields
 from sitegen.reading.ingredients import read_ingredients
-from sitegen.reading.markdown import LARGEST, blocks, parser, read_inline
+from sitegen.reading.markdown import LARGEST, blocks, idle_in, parser, read_inline
 from sitegen.reading.method import MethodReader
 from sitegen.reading.pictures import pictures_of
+from sitegen.reading.plain_method import plain_method
 from sitegen.reading.recipe import (
     MethodPart,
     Part,
@@ -200,7 +201,9 @@ class _Body:
 
     def read(self, parts: tuple[Part, ...]) -> _Text:
         env: dict[str, Any] = {}
-        tokens = blocks(self.text, env)
+        idle = idle_in(self.text)
+        plain = plain_method(self.text, self.settings.method_heading, idle)
+        tokens = blocks(plain.rest if plain else self.text, env, idle)
         heads = [i for i, t in enumerate(tokens) if t.type == "heading_open" and t.tag == "h2"]
         self._no_h1(tokens)
         apart = self._method_apart(tokens, heads, env)
@@ -224,7 +227,9 @@ class _Body:
                         "put all steps under one of them, in parts with '###' if you like",
                     )
                     continue
-                if apart is not None:
+                if plain:
+                    method = self._reader(parts).read_plain(plain.parts)
+                elif apart is not None:
                     method = self._read_method(tokens[apart.start : apart.stop], parts, {})
                 else:
                     method = self._method(line, tokens, end, parts)
@@ -294,8 +299,10 @@ class _Body:
     def _read_method(
         self, tokens: list[Token], parts: tuple[Part, ...], env: dict[str, Any]
     ) -> tuple[MethodPart, ...]:
-        reader = MethodReader(self.source, parts, self.settings.region, self.problems)
-        return reader.read(tokens, env)
+        return self._reader(parts).read(tokens, env)
+
+    def _reader(self, parts: tuple[Part, ...]) -> MethodReader:
+        return MethodReader(self.source, parts, self.settings.region, self.problems)
 
     def _method(
         self, line: int, tokens: list[Token], end: int, parts: tuple[Part, ...]
