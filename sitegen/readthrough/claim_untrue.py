@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
+from functools import lru_cache
 from typing import NamedTuple
 
 from sitegen.dish import LedgerRow
@@ -22,6 +23,8 @@ _NUTS = frozenset(key for key, (name, _) in LAWS["uk"].names.items() if name == 
 
 class _Claim(NamedTuple):
     name: str
+    holds: tuple[str, ...]
+    """One of these stands in whatever the words match."""
     words: re.Pattern[str]
     classes: frozenset[str]
     allergens: frozenset[str]
@@ -35,47 +38,44 @@ def _free(*foods: str) -> str:
 
 
 def _claim(
-    name: str, words: str, classes: frozenset[str] | set[str], allergens: frozenset[str] | set[str]
+    name: str,
+    holds: str,
+    words: str,
+    classes: frozenset[str] | set[str],
+    allergens: frozenset[str] | set[str],
 ) -> _Claim:
     whole = re.compile(
         rf"(?<![\w-])(?<!with )(?<!with a )(?<!use )(?<!using )(?P<claim>{words})(?![\w])(?!-?(?:ish|able))"
         r"(?! (?:options?|versions?|variations?|alternatives?|cheese|yogh?urt|butter|spread|mayo|ham|or)\b)",
         re.IGNORECASE,
     )
-    return _Claim(name, whole, frozenset(classes), frozenset(allergens))
+    return _Claim(name, tuple(holds.split()), whole, frozenset(classes), frozenset(allergens))
 
 
 _CLAIMS = (
-    _claim("vegan", r"vegan|plant[- ]based", *DIETS["vegan"]),
-    _claim("vegetarian", r"vegetarian|veggie|meat[- ]?free|meatless", *DIETS["vegetarian"]),
+    _claim("vegan", "vegan plant", r"vegan|plant[- ]based", *DIETS["vegan"]),
+    _claim("vegetarian", "vegetarian veggie meat", r"vegetarian|veggie|meat[- ]?free|meatless",
+           *DIETS["vegetarian"]),
     _claim(
-        "gluten-free", _free("gluten") + r"|coeliac[- ](?:safe|friendly)",
+        "gluten-free", "gluten coeliac", _free("gluten") + r"|coeliac[- ](?:safe|friendly)",
         *DIETS["gluten-free ingredients"],
     ),
-    _claim("wheat-free", _free("wheat"), set(), {"wheat"}),
-    _claim("dairy-free", _free("dairy", "milk"), *DIETS["dairy-free ingredients"]),
-    _claim("egg-free", _free("egg"), {"egg"}, {"eggs"}),
-    _claim("nut-free", _free("nut"), set(), _NUTS | {"peanuts"}),
-    _claim("peanut-free", _free("peanut"), set(), {"peanuts"}),
-    _claim("soya-free", _free("soya", "soy"), set(), {"soya"}),
-    _claim("sesame-free", _free("sesame"), set(), {"sesame"}),
+    _claim("wheat-free", "wheat", _free("wheat"), set(), {"wheat"}),
+    _claim("dairy-free", "dairy milk", _free("dairy", "milk"), *DIETS["dairy-free ingredients"]),
+    _claim("egg-free", "egg", _free("egg"), {"egg"}, {"eggs"}),
+    _claim("nut-free", "nut", _free("nut"), set(), _NUTS | {"peanuts"}),
+    _claim("peanut-free", "peanut", _free("peanut"), set(), {"peanuts"}),
+    _claim("soya-free", "soy", _free("soya", "soy"), set(), {"soya"}),
+    _claim("sesame-free", "sesame", _free("sesame"), set(), {"sesame"}),
     _claim(
-        "alcohol-free", _free("alcohol") + r"|non[- ]?alcoholic|mocktails?|zero[- ]proof",
+        "alcohol-free", "alcohol mocktail proof",
+        _free("alcohol") + r"|non[- ]?alcoholic|mocktails?|zero[- ]proof",
         {"alcohol"}, set(),
     ),
 )  # fmt: skip
 _HINTS = (
-    "free",
-    "vegan",
-    "veg",
-    "plant",
-    "meat",
-    "without",
+    *"free vega veget veggie plant meat without less mocktail alcohol coeliac proof".split(),
     "no ",
-    "non",
-    "mocktail",
-    "less",
-    "coel",
 )
 _NOT_SAID = re.compile(
     r"\b(?:not|isn't|nearly|almost|hardly|half|can be|could be|make (?:it|them|this)|swap|if|instead"
@@ -86,16 +86,16 @@ _NOT_SAID = re.compile(
 def check(reading: Reading) -> Iterator[Finding]:
     """Claims of the fields against the ingredients."""
     recipe = reading.recipe
-    said = [("title", recipe.title), ("summary", recipe.summary), ("course", recipe.course)]
-    said += [("tags", tag) for tag in recipe.tags]
+    texts = (recipe.title, recipe.summary, recipe.course, *recipe.tags)
+    low = "\n".join(texts).lower()
+    if not any(map(low.__contains__, _HINTS)):
+        return
     told: set[str] = set()
-    for field, text in said:
-        low = text.lower()
-        if not any(hint in low for hint in _HINTS) or _NOT_SAID.search(low):
-            continue
-        for claim in _CLAIMS:
-            found = claim.words.search(text)
-            if found is None or claim.name in told:
+    for field, text in zip(
+        ("title", "summary", "course", *["tags"] * len(recipe.tags)), texts, strict=True
+    ):
+        for claim, words in _claims_in(text):
+            if claim.name in told:
                 continue
             breaks = _breaks(reading, claim)
             if not breaks:
@@ -103,10 +103,25 @@ def check(reading: Reading) -> Iterator[Finding]:
             told.add(claim.name)
             yield reading.about_field(
                 field,
-                f"'{found['claim']}' is said in the {field}, and it is not so: {breaks}",
-                f"take '{found['claim']}' away, or change the ingredient; an alternative ('or …') counts, "
+                f"'{words}' is said in the {field}, and it is not so: {breaks}",
+                f"take '{words}' away, or change the ingredient; an alternative ('or …') counts, "
                 "since the cook may take it",
             )
+
+
+@lru_cache(maxsize=2048)  # tags and courses recur from recipe to recipe
+def _claims_in(text: str) -> tuple[tuple[_Claim, str], ...]:
+    """The claims that a text makes, each with its words."""
+    low = text.lower()
+    if not any(map(low.__contains__, _HINTS)) or _NOT_SAID.search(low):
+        return ()
+    found = []
+    for claim in _CLAIMS:
+        if any(word in low for word in claim.holds):
+            match = claim.words.search(text)
+            if match:
+                found.append((claim, match["claim"]))
+    return tuple(found)
 
 
 def _breaks(reading: Reading, claim: _Claim) -> str:
@@ -115,6 +130,8 @@ def _breaks(reading: Reading, claim: _Claim) -> str:
     for key in sorted(claim.allergens & contents.contains.keys()):
         foods = contents.contains[key]
         return f"{foods[0]} holds {key}"
+    if claim.classes.isdisjoint(contents.classes):
+        return ""
     for row, food in zip(reading.rows, reading.foods, strict=True):
         if food is not None and not claim.classes.isdisjoint(_classes(food, claim)):
             return _named(row)

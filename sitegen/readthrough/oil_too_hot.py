@@ -20,13 +20,15 @@ _ELSEWHERE = re.compile(r"\boven\b|\btin\b|\broast\w*\b|\bbak(?:e|ing)\b|\bgrill
 
 def check(reading: Reading) -> Iterator[Finding]:
     """Temperatures of frying oil over the limit."""
-    if "oil" not in reading.method and "fry" not in reading.method:
-        return
     for sentence in reading.sentences:
-        if not sentence.heats or not _OIL.search(sentence.low) or _ELSEWHERE.search(sentence.low):
+        if not sentence.heats:
+            continue
+        if not any(celsius(heat) > _MOST for heat in sentence.heats if heat.unit != "gas"):
+            continue
+        if not _OIL.search(sentence.low) or _ELSEWHERE.search(sentence.low):
             continue
         for heat in sentence.heats:
-            if celsius(heat) <= _MOST:
+            if heat.unit == "gas" or celsius(heat) <= _MOST:
                 continue
             yield reading.about_words(
                 sentence,

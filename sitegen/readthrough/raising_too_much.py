@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from sitegen.larder.food import Food
+from sitegen.readthrough.core_too_low import all_traits
 from sitegen.readthrough.rule import Finding, Reading
 
 _MOST = {"bicarbonate": 0.04, "baking powder": 0.11}
@@ -18,6 +19,8 @@ _LEAST_FLOUR = 50
 
 def check(reading: Reading) -> Iterator[Finding]:
     """Raising agents by their share of the flour."""
+    if "leavening" not in all_traits(reading):
+        return
     raising = [
         (i, kind)
         for i, food in enumerate(reading.foods)

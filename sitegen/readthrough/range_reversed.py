@@ -9,30 +9,40 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
+from sitegen.reading.recipe import Temperature, TimeSpan
+from sitegen.reading.spans import number
 from sitegen.readthrough.rule import Finding, Reading
 
-_RANGE = re.compile(
-    r"(?<![\d.,/–—-])(?P<a>\d{1,4}(?:[.,]\d+)?)\s?(?:°\s?[cf]?\s?)?(?:[–—-]|\bto\b)\s?"
-    r"(?P<b>\d{1,4}(?:[.,]\d+)?)\s?-?"
-    r"(?:seconds?|secs?|minutes?|mins?|hours?|hrs?|h|days?|weeks?|°\s?[cf]|degrees|cm|mm|g|kg|ml)\b",
+_TWO = re.compile(
+    r"(\d+(?:[.,]\d+)?)\s?(?:[–—-]|\bto\b)\s?(\d+(?:[.,]\d+)?)\s?-?(?:sec|min|h(?:our|r)?s?\b|day)",
     re.IGNORECASE,
 )
 
 
 def check(reading: Reading) -> Iterator[Finding]:
-    """Times, heats, lengths and weights whose second number is the smaller one."""
+    """Times and heats whose second number is the smaller one."""
     for sentence in reading.sentences:
-        text = sentence.text
-        if "–" not in text and "-" not in text and " to " not in text and "—" not in text:
+        if not sentence.times and not sentence.heats:
             continue
-        for found in _RANGE.finditer(sentence.text):
-            first, second = (float(found[x].replace(",", ".")) for x in "ab")
-            if second >= first:
+        pieces: tuple[TimeSpan | Temperature, ...] = (*sentence.times, *sentence.heats)
+        for piece in pieces:
+            if not _backwards(piece):
                 continue
-            words = found.group()
             yield reading.about_words(
                 sentence,
-                words,
-                f"'{words}' in step {sentence.step.number} runs backwards",
+                piece.text,
+                f"'{piece.text}' in step {sentence.step.number} runs backwards",
                 "write the smaller number first, or correct the wrong one",
             )
+
+
+def _backwards(piece: TimeSpan | Temperature) -> bool:
+    if isinstance(piece, Temperature):
+        return piece.upto is not None and piece.upto < piece.value
+    if piece.upto is not None:
+        return False  # a time that runs backwards is read as its first figure
+    text = piece.text
+    if "–" not in text and "-" not in text and " to " not in text and "—" not in text:
+        return False
+    found = _TWO.search(text)
+    return found is not None and number(found[2]) < number(found[1])
