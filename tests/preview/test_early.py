@@ -2,30 +2,28 @@
 
 from __future__ import annotations
 
-import json
 import os
 import random
-import re
-import subprocess
-import sys
+import shutil
 import threading
 from collections.abc import Iterator
 from pathlib import Path
-from urllib.request import urlopen
 
 import pytest
 
-from sitegen.building.leaf import Bench
-from sitegen.gathering import Gatherer
+from sitegen.images.cache import Cache
 from sitegen.preview import start
 from sitegen.preview.desk import Desk
-from sitegen.preview.reading_ahead import read_ahead
+from sitegen.preview.early import Early
 from sitegen.preview.serving import look_up
+from sitegen.preview.themes import Themes
+from sitegen.workroom import Workroom
 from tests.preview.held import APART, FILES, STEW, STOCK, EarlyPreview, Hold, early_preview
-from tests.preview.test_preview import PAGE, PATIENCE
-from tests.sites import SITE, SOUP, recipe, write, write_site
+from tests.preview.test_preview import PAGE
+from tests.sites import SITE, SOUP, recipe, write
 from tests.test_gathering import FOOD
 
+REPO = Path(__file__).parents[2]
 OWN_FOODS = "content/larder/own.yaml"
 PATHS = (
     *("index.html", "recipes/index.html", "search.html", "404.html", "about.html", "feed.xml"),
@@ -83,6 +81,27 @@ def test_a_recipe_is_whole_but_for_what_others_add(preview: EarlyPreview, hold: 
     assert "Stew" in body  # it is related
     assert "Reading the site" not in body
     assert same_as_anew(preview)
+
+
+def test_what_an_early_page_says_is_what_it_will_say(tmp_path: Path) -> None:
+    """Every recipe of the demo: nothing is taken back, and only what others add is added."""
+    from bs4 import BeautifulSoup
+
+    shutil.copytree(REPO / "content", tmp_path / "content")
+    desk = Desk(tmp_path)
+    early = Early(tmp_path, Cache(Workroom(tmp_path).cache), Themes(tmp_path))
+    for slug in desk.edition.gathered.collection.dishes:
+        for path in (f"recipes/{slug}.html", f"recipes/{slug}-card.html"):
+            first, last = early.at(f"/{path}").find(path), desk.edition.find(path)
+            assert first is not None
+            assert last is not None
+            whole = BeautifulSoup(last.content, "html.parser")
+            for added in whole.select("aside.related, [aria-labelledby=used-in]"):
+                added.decompose()
+            words = list(whole.stripped_strings)
+            assert words == list(BeautifulSoup(first.content, "html.parser").stripped_strings), path
+            if "card" in path:
+                assert first == last
 
 
 @pytest.mark.parametrize(
@@ -146,6 +165,29 @@ def test_a_save_meanwhile_is_shown_and_not_lost(preview: EarlyPreview, hold: Hol
     assert "Quite new" in news["html"]  # it is related
     assert "Saved meanwhile" in preview.get("/")[1]
     assert same_as_anew(preview)
+
+
+def test_a_theme_that_is_changed_meanwhile_is_followed(preview: EarlyPreview, hold: Hold) -> None:
+    events = preview.events(PAGE)
+    next(events)
+    head = '{% extends "house/recipe.html" %}{% block after_method %}'
+    template = preview.folder / "themes/sheet/templates/recipe.html"
+    write(template, f"{head}<p>From the kitchen.</p>{{% endblock %}}")
+    while "From the kitchen." not in next(events).get("html", ""):
+        pass
+    assert preview.desk.is_reading
+    hold.open.set()
+    preview.read()
+    assert "From the kitchen." in preview.get(PAGE)[1]
+    assert same_as_anew(preview)
+
+
+def test_refresh_waits_for_everything(preview: EarlyPreview, hold: Hold) -> None:
+    threading.Timer(0.1, hold.open.set).start()
+    write(preview.folder / SOUP, recipe("Saved meanwhile"))
+    assert preview.desk.refresh({preview.folder / SOUP})
+    assert not preview.desk.is_reading
+    assert "Saved meanwhile" in preview.get("/")[1]
 
 
 def test_how_far_reading_is_is_told(preview: EarlyPreview) -> None:
@@ -259,115 +301,3 @@ def test_a_fault_in_reading_is_told_and_the_next_save_tries_again(
     while next(events)["note"]:
         pass
     assert same_as_anew(preview)
-
-
-# --- the process that reads ahead ---------------------------------------------------------------
-
-
-def many(folder: Path) -> Path:
-    return write_site(folder, {f"content/recipes/r{n}.md": recipe(f"R {n}") for n in range(60)})
-
-
-def test_all_is_kept_by_a_process_of_its_own(
-    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
-) -> None:
-    folder = many(tmp_path)
-    before = contents_of(Gatherer(folder))
-    monkeypatch.setattr(Bench, "leaf", lambda *_: pytest.fail("not here"))
-    far: list[tuple[int, int]] = []
-    begun = start.Start(folder, lambda _, done, whole: far.append((done, whole)))
-    leaves = begun.leaves(*Gatherer(folder).outset())
-    assert len(leaves) == 61
-    assert far[0] == (0, 61)
-    assert far[-1] == (61, 61)
-    assert contents_of(Gatherer(folder, lambda *_: leaves)) == before
-
-
-def contents_of(gatherer: Gatherer) -> object:
-    gathered = gatherer.gather(drafts=True)
-    dishes = gathered.collection.dishes
-    return gathered.problems, [(s, d.recipe.title, d.allergens) for s, d in dishes.items()]
-
-
-def test_it_keeps_what_holds_and_makes_the_rest(
-    tmp_path: Path, capsys: pytest.CaptureFixture[str]
-) -> None:
-    folder, room = many(tmp_path / "site"), tmp_path / "room"
-    room.mkdir()
-    for words in ("0 61", "0 0", "0 1"):
-        read_ahead(folder, room)
-        assert words in capsys.readouterr().out.splitlines()
-        if words == "0 0":
-            write(folder / SOUP, recipe("Another soup"))
-
-
-@pytest.mark.parametrize("call", ["import sys; sys.exit(3)", "print('1 2'); raise OSError"])
-def test_without_it_all_is_worked_out_here(
-    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, call: str
-) -> None:
-    monkeypatch.setattr(start, "_CALL", call)
-    desk = Desk(many(tmp_path))
-    assert len(desk.edition.gathered.collection.dishes) == 61
-
-
-def test_it_ends_with_the_preview(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    """A process that would read for ever is gone when the preview is."""
-    monkeypatch.setattr(start, "_CALL", "import time; print('0 9', flush=True); time.sleep(600)")
-    told, begun = threading.Event(), start.Start(tmp_path, lambda *_: told.set())
-    files = [f"{n}.md" for n in range(60)]
-    ended: list[str] = []
-
-    def ask() -> None:
-        try:
-            begun.leaves(*Gatherer(many(tmp_path)).outset()[:3], files)
-        except start.Overtaken:
-            ended.append("overtaken")
-
-    asking = threading.Thread(target=ask, daemon=True)
-    asking.start()
-    assert told.wait(PATIENCE)
-    begun.stop()
-    asking.join(PATIENCE)
-    assert ended == ["overtaken"]
-    with pytest.raises(start.Overtaken):
-        begun._read_ahead(60)
-
-
-@pytest.mark.skipif(sys.platform == "win32", reason="signals of another kind")
-@pytest.mark.parametrize("wait", [False, True])
-def test_the_command_answers_at_once_and_ends_when_it_is_told(tmp_path: Path, wait: bool) -> None:
-    process = subprocess.Popen(
-        [sys.executable, "-m", "sitegen", "preview", "--port", "0", "--site", many(tmp_path)],
-        stdout=subprocess.PIPE,
-        stderr=subprocess.PIPE,
-        text=True,
-    )
-    assert process.stdout is not None
-    try:
-        address = re.search(r"http://127\.0\.0\.1:\d+/", process.stdout.readline())
-        assert address
-        with urlopen(f"{address[0]}recipes/r7.html", timeout=PATIENCE) as answer:
-            assert b"R 7" in answer.read()
-        if wait:
-            assert process.stdout.readline().strip()  # what is to be said of the whole site
-    finally:
-        process.terminate()
-        out, err = process.communicate(timeout=PATIENCE)  # nobody else holds the pipes any more
-    assert (process.returncode, err) == (0, "")
-    assert "Traceback" not in out
-
-
-def test_it_ends_when_nobody_listens(tmp_path: Path) -> None:
-    room = tmp_path / "room"
-    room.mkdir()
-    process = subprocess.Popen(
-        [sys.executable, "-c", start._CALL, json.dumps(sys.path), many(tmp_path / "site"), room],
-        stdout=subprocess.PIPE,
-        stderr=subprocess.PIPE,
-    )
-    assert process.stdout is not None
-    assert process.stderr is not None
-    process.stdout.close()
-    assert process.wait(PATIENCE) == 1
-    assert process.stderr.read() == b""
-    process.stderr.close()
