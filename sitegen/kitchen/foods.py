@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
+from functools import lru_cache
 from typing import NamedTuple
 
 from sitegen.larder.food import Food
@@ -47,10 +48,16 @@ def made_of(line: IngredientLine, parts: Sequence[Part]) -> str:
     for part in parts:
         if any(own is line for own in part.lines):
             return ""  # parts are made before they are taken
-        named = tokens(_FOR_THE.sub("", part.name))
+        named = _named(part.name)
         if named and (wanted == named or (wanted[:-1] == named and wanted[-1] in _MADE)):
             return part.name
     return ""
+
+
+@lru_cache(maxsize=1024)
+def _named(part: str) -> tuple[str, ...]:
+    """The words of a part's name: ``For the levain`` is the levain."""
+    return tokens(_FOR_THE.sub("", part))
 
 
 _FOR_THE = re.compile(r"(?:for the|for|the)\s+", re.IGNORECASE)

@@ -17,7 +17,7 @@ from sitegen.kitchen.figures import author_figure, column_of, lead_figure
 from sitegen.kitchen.nouns import both_forms
 from sitegen.kitchen.printing import counted_word
 from sitegen.kitchen.scaling import scale_figure
-from sitegen.kitchen.sentence import Lead, leading
+from sitegen.kitchen.sentence import Lead, is_bracketed, leading
 from sitegen.kitchen.units import UNITS, dimension_of
 from sitegen.reading.naming import SizeOf, share_of, stem
 from sitegen.reading.recipe import Measure, Mention
@@ -26,6 +26,8 @@ NBSP = "\N{NO-BREAK SPACE}"
 
 _VAGUE = frozenset("pinch dash drop splash squeeze drizzle handful grind knob".split())
 """Measures of which one is "a pinch" and not "1 pinch": common practice."""
+
+_ROUND, _SQUARE = ("(", ")"), ("[", "]")
 
 _DETERMINER = re.compile(
     r"(?:all(?: of)?\s+)?(?:the|these|those|your|my|our)\s+|all\s+", re.IGNORECASE
@@ -43,8 +45,11 @@ def show_mention(
     """
     if mention.line < 0:
         return AmountPiece(mention.words, mention.line, mention=mention)
-    row, lead = rows[mention.line], leading(before)
-    marks = ("[", "]") if lead.bracketed else ("(", ")")
+    row, bracketed = rows[mention.line], is_bracketed(before)
+    if row.lead is None and mention.measure is None and not mention.again and _is_all(mention):
+        return _weighed(mention, row, bracketed)  # as most are: nothing to count
+    lead = leading(before)
+    marks = _SQUARE if bracketed else _ROUND
     piece = AmountPiece(mention.words, mention.line, mention=mention, marks=marks)
     if mention.measure is not None:
         return _measured(piece, mention.measure, row, region)
@@ -52,9 +57,22 @@ def show_mention(
         sure = not (mention.some or mention.rest or lead.counted)
         number = _number(row, piece.words) if sure else None
         return _agreeing(piece, row, number) if number else piece
-    if mention.share is not None and mention.share != 1:
+    if mention.share is not None and not _is_all(mention):
         return _shared(piece, mention, row, mention.share)
     return _whole(piece, row, lead)
+
+
+def _is_all(mention: Mention) -> bool:
+    return mention.share is None or mention.share == 1
+
+
+def _weighed(mention: Mention, row: LedgerRow, bracketed: bool) -> AmountPiece:
+    """All of a line that counts nothing, with its figures in both systems."""
+    about, metric, us = _said_once(row.metric, row.us)
+    marks = _SQUARE if bracketed else _ROUND
+    return AmountPiece(
+        mention.words, mention.line, metric, us, mention=mention, about=about, marks=marks
+    )
 
 
 def _whole(piece: AmountPiece, row: LedgerRow, lead: Lead) -> AmountPiece:
@@ -127,11 +145,18 @@ def _own_count(measure: Measure, row: LedgerRow, region: str) -> Figure:
 
 
 def _with_pair(piece: AmountPiece, metric: Figure | None, us: Figure | None) -> AmountPiece:
-    """With the figures of both systems; "about" is said once, before them."""
-    about = any(f is not None and f.about for f in (metric, us))
-    if about:
-        metric, us = (f and changed(f, about=False) for f in (metric, us))
+    """With the figures of both systems."""
+    about, metric, us = _said_once(metric, us)
     return changed(piece, metric=metric, us=us, about=about)
+
+
+def _said_once(
+    metric: Figure | None, us: Figure | None
+) -> tuple[bool, Figure | None, Figure | None]:
+    """Whether "about" stands before the figures; then they do not say it themselves."""
+    if not ((metric and metric.about) or (us and us.about)):
+        return False, metric, us
+    return True, metric and changed(metric, about=False), us and changed(us, about=False)
 
 
 def _number(row: LedgerRow, words: str) -> Figure | None:

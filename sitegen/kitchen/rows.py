@@ -71,20 +71,24 @@ def work_row(
     index: int, line: IngredientLine, recipe: Recipe, kitchen: Kitchen, problems: list[Problem]
 ) -> Worked:
     """One line worked out, with its swap and alternatives."""
-    other = _other(line, recipe, kitchen, problems)
+    region, other = kitchen.settings.region, None
     if line.reference:
-        found, weighed = Found(), _weigh_reference(line, other, kitchen.region)
+        other = _other(line, recipe, kitchen, problems)
+        found, weighed = Found(), _weigh_reference(line, other, region)
     elif made := made_of(line, recipe.parts):
-        found, weighed = Found(made=made), weigh(line, None, kitchen.region)
+        found, weighed = Found(made=made), weigh(line, None, region)
     else:
         found = identify(line, kitchen.larder, recipe.file, problems)
-        weighed = weigh(line, found.food, kitchen.region)
-    alternatives = tuple(
-        [work_row(index, alt, recipe, kitchen, problems) for alt in line.alternatives]
-    )
+        weighed = weigh(line, found.food, region)
+    alternatives: tuple[Worked, ...] = ()
+    if line.alternatives:
+        alternatives = tuple(
+            [work_row(index, alt, recipe, kitchen, problems) for alt in line.alternatives]
+        )
     swap = work_row(index, line.swap, recipe, kitchen, problems) if line.swap else None
-    also = kitchen.larder.own_names(found.food.name) if found.food else ()
-    row = _row(index, line, found.food, also, weighed, other, kitchen.region, swap, alternatives)
+    food = found.food
+    also = kitchen.larder.own_names(food.name) if food else ()
+    row = _row(index, line, food, also, weighed, other, region, swap, alternatives)
     if found.made:
         row = replace(row, missing="")
     return Worked(row, found, weighed, other, swap, alternatives)
@@ -104,8 +108,6 @@ def target_of(line: IngredientLine, recipe: Recipe) -> str:
 def _other(
     line: IngredientLine, recipe: Recipe, kitchen: Kitchen, problems: list[Problem]
 ) -> Dish | None:
-    if not line.reference:
-        return None
     target = target_of(line, recipe)
     other = kitchen.others.get(slug_of(target))
     if other is not None and other.recipe.file == target:

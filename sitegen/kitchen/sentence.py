@@ -28,8 +28,11 @@ class Lead(NamedTuple):
     """A number may follow: ``the``, ``and``, a comma, a verb."""
     counted: bool
     """The words have counted already: ``each``, ``an``, ``two``."""
-    bracketed: bool
-    """A round bracket is open."""
+
+
+def is_bracketed(before: str) -> bool:
+    """Whether a round bracket is open before a mention."""
+    return "(" in before and before.count("(") > before.count(")")
 
 
 def leading(before: str) -> Lead:
@@ -40,10 +43,9 @@ def leading(before: str) -> Lead:
     >>> [leading(text).takes_number for text in ("Beat the ", "Beat in the cold ", "Beat ")]
     [True, False, True]
     """
-    bracketed = before.count("(") > before.count(")")
     text = before.rstrip()
     if not text or text[-1] in ".!?":  # "Eggs (3) go in": no sentence begins with a figure
-        return Lead(False, False, bracketed)
+        return Lead(False, False)
     spaced = len(text) < len(before)
     found = _LAST_WORD.search(text.rsplit(None, 1)[-1]) if spaced else None
     word = found[0].lower() if found else ""
@@ -52,7 +54,7 @@ def leading(before: str) -> Lead:
     else:
         takes = (spaced and text[-1] in ",;:–—") or before.endswith(("(", "(\n"))
     counted = word in _ONE_OF or (not found and text[-1].isdigit())
-    return Lead(takes and not counted, counted, bracketed)
+    return Lead(takes and not counted, counted)
 
 
 def _is_first(text: str, word: str) -> bool:

@@ -70,7 +70,8 @@ def _sum(measure: Measure, region: str) -> Span:
     if len(measure.terms) == 1:
         term = measure.terms[0]
         size = size_of(term.unit, region) or ONE
-        return _times(_span(term), (size, size))
+        low = term.value if size is ONE else term.value * size
+        return low, low if term.upto is None else term.upto * size
     low = high = Fraction(0)
     for term in measure.terms:
         size = size_of(term.unit, region) or ONE
@@ -145,6 +146,8 @@ def _packets(measure: Measure, size: Fraction) -> Span:
 def _in_order(line: IngredientLine) -> list[Measure]:
     """The author's measures, the one to be believed first: a drained weight before the tin's."""
     amount = [] if line.amount is None else [line.amount]
+    if not line.measures:
+        return amount
     return [*line.measures, *amount] if _drained_weight(line) else [*amount, *line.measures]
 
 

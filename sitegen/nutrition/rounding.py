@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from fractions import Fraction
-from functools import cache
+from functools import cache, lru_cache
 from typing import Final
 
 _PLACES: Final = 7
@@ -91,7 +91,7 @@ def printed(rule: Rule, value: float) -> str:
         if low <= number < below:
             return words
     step = counted.band(number)[0]
-    return _amount(rule, counted, _nearest(number, step) if step else 0)
+    return _amount(rule, _nearest(number, step) if step else 0)
 
 
 def _nearest(number: int, step: int) -> int:
@@ -108,7 +108,7 @@ def at_least(rule: Rule, value: float) -> str:
     number, counted = exact(max(0.0, value)), _counted(rule)
     step = counted.band(number)[0]
     floor = number // step * step if step else 0
-    return f"at least {_amount(rule, counted, floor)}" if floor else ""
+    return f"at least {_amount(rule, floor)}" if floor else ""
 
 
 def at_most(rule: Rule, value: float) -> str:
@@ -119,12 +119,13 @@ def at_most(rule: Rule, value: float) -> str:
     """
     number, counted = exact(max(0.0, value)), _counted(rule)
     step = counted.band(number)[0] or counted.bands[-1][1]
-    return f"at most {_amount(rule, counted, -(-number // step) * step)}"
+    return f"at most {_amount(rule, -(-number // step) * step)}"
 
 
-def _amount(rule: Rule, counted: _Counted, rounded: int) -> str:
+@lru_cache(maxsize=8192)  # labels are made of the same few round numbers
+def _amount(rule: Rule, rounded: int) -> str:
     """A rounded amount with the decimals of its own band: 9.96 g is 10 g, not 10.0 g."""
-    places = counted.band(rounded)[1]
+    places = _counted(rule).band(rounded)[1]
     while rounded * 10**places % _ONE:
         places += 1
     digits = f"{rounded * 10**places // _ONE:0{places + 1}d}"
