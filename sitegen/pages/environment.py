@@ -9,8 +9,7 @@ copy, so a site may override one block of it::
 
 from __future__ import annotations
 
-import re
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Mapping
 from datetime import date
 from functools import lru_cache
 from pathlib import Path
@@ -29,7 +28,18 @@ from jinja2 import (
 from sitegen.kitchen.words import duration_words
 from sitegen.pages.compiling import Quick
 from sitegen.pages.figures import draw_figure, held, tight
-from sitegen.pages.pieces import choices, food, measures, rows, words
+from sitegen.pages.pieces import (
+    choices,
+    detail,
+    facts,
+    food,
+    in_blocks,
+    listed,
+    measures,
+    rows,
+    steps,
+    words,
+)
 from sitegen.pages.recent import Once
 
 HOUSE = "house"
@@ -72,6 +82,10 @@ def make_environment(
         "food": food,
         "choices": choices,
         "rows": rows,
+        "steps": steps,
+        "facts": facts,
+        "detail": detail,
+        "listed": listed,
         "sentence": sentence,
         "duration": duration,
         "often": Once(most=16384),  # for what stands on many pages
@@ -79,14 +93,6 @@ def make_environment(
     environment.filters.update(filters)
     environment.tests["in_blocks"] = in_blocks
     return environment
-
-
-_BLOCK = re.compile(r"<(?:p|ul|ol|dl|pre|blockquote|table|figure|h[1-6]|hr)[\s>]")
-
-
-def in_blocks(pieces: Iterable[object]) -> bool:
-    """Whether a step is more than one run of text, so that it can't stand in a paragraph."""
-    return any(isinstance(p, str) and "<" in p and _BLOCK.search(p) for p in pieces)
 
 
 @lru_cache(maxsize=4096)

@@ -6,17 +6,21 @@ that links to nothing, read the same on a recipe and on its card; they are writt
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+import re
+from collections.abc import Callable, Iterable, Mapping
+from typing import TYPE_CHECKING
 
 from markupsafe import Markup
 
 from sitegen.dish import (
     AmidAmount,
     AmountPiece,
+    Field,
     Figure,
     LedgerPart,
     LedgerRow,
     LengthPiece,
+    MethodPartView,
     StepView,
     TemperaturePiece,
     TimePiece,
@@ -24,6 +28,10 @@ from sitegen.dish import (
 from sitegen.pages.compiling import written
 from sitegen.pages.figures import draw_figure, draw_word, held, tight
 from sitegen.pages.recent import Recent
+
+if TYPE_CHECKING:
+    from sitegen.pages.film import FilmStep, FilmView
+    from sitegen.pages.view import RecipeView
 
 BETWEEN = '<span class="between">&nbsp;· </span>'
 """Between the figures of the two systems, of which a reader may see one."""
@@ -33,6 +41,50 @@ APPOSED = ('<span class="between"> (</span>', '<span class="between">)</span>')
 
 Linked = Callable[[str], str]
 Value = AmountPiece | TimePiece | TemperaturePiece | LengthPiece
+
+
+def steps(part: MethodPartView, us_first: bool, linked: Linked, film: FilmView | None) -> Markup:
+    """The steps of a part of the method, each with what stands in its margin."""
+    drawn = []
+    for step in part.steps:
+        n = step.number
+        mark = f' data-name="{written(step.mark)}"' if step.mark else ""
+        begun, ended = "<p>", "</p>"
+        if in_blocks(step.pieces):
+            begun, ended = '<div class="prose">', "</div>"
+        drawn.append(
+            f'<li class="step" id="step-{n}" value="{n}"{mark}>\n'
+            '<div class="margin">\n<div class="mark">\n'
+            f'<a class="no" href="#step-{n}" aria-label="Step {n}">{n}</a>\n'
+            f'<label class="done"><input type="checkbox" id="done-{n}">'
+            f'<span class="vh">Step {n} is done</span></label>\n</div>\n'
+            f"{_notes(step, film.steps.get(n) if film else None)}</div>\n"
+            f'<div class="text">{begun}{words(step, us_first, linked)}{ended}</div>\n</li>\n'
+        )
+    return Markup("".join(drawn))
+
+
+def _notes(step: StepView, shown: FilmStep | None) -> str:
+    """What the eye looks for beside a step; ``shown`` is where the film has it."""
+    drawn = []
+    for note in step.margin:
+        first, *others = note.lines
+        drawn.append(f'<li class="note-{note.kind} first">{written(first)}</li>\n')
+        drawn += [f'<li class="note-{note.kind}">{written(line)}</li>\n' for line in others]
+    if shown:
+        drawn.append(
+            f'<li class="note-film first"><a href="{written(shown.href)}" data-at="{shown.second}">'
+            f'<span class="vh">Step {step.number} in the </span>film, {written(shown.clock)}</a></li>\n'
+        )
+    return f'<ul class="notes">\n{"".join(drawn)}</ul>\n' if drawn else ""
+
+
+_BLOCK = re.compile(r"<(?:p|ul|ol|dl|pre|blockquote|table|figure|h[1-6]|hr)[\s>]")
+
+
+def in_blocks(pieces: Iterable[object]) -> bool:
+    """Whether a step is more than one run of text, so that it can't stand in a paragraph."""
+    return any(isinstance(p, str) and "<" in p and _BLOCK.search(p) for p in pieces)
 
 
 def words(step: StepView, us_first: bool, linked: Linked) -> Markup:
@@ -196,3 +248,28 @@ def rows(part: LedgerPart, us_first: bool, ticks: bool, links: Mapping[str, str]
             f'{start}{figures}\n<th scope="row" class="food">{what}{made}{more}</th>\n</tr>\n'
         )
     return Markup("".join(written_rows))
+
+
+def facts(view: RecipeView) -> Markup:
+    """The rows of the nutrition table."""
+    drawn = []
+    for row in view.nutrients:
+        indent = ' class="indent"' if row.indent else ""
+        daily = f'<td class="num">{written(row.daily)}</td>' if view.has_daily else ""
+        hundred = f'<td class="num">{written(tight(row.hundred))}</td>' if view.has_100g else ""
+        drawn.append(
+            f'<tr{indent}>\n<th scope="row">{written(row.label)}</th>\n'
+            f'<td class="num">{written(tight(row.serving))}</td>\n{daily}{hundred}</tr>\n'
+        )
+    return Markup("".join(drawn))
+
+
+def listed(names: Iterable[str]) -> Markup:
+    """Names with commas between them."""
+    return Markup(", ".join(map(written, names)))
+
+
+def detail(field: Field) -> Markup:
+    """What stands after a field's value."""
+    figure = field.detail_figure
+    return draw_figure(figure) if figure else Markup(written(tight(field.detail)))

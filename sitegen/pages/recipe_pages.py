@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import replace
 from functools import cached_property, partial
 from typing import Any
 
@@ -24,6 +23,9 @@ RELATED = "<\x00related>"
 """Stands in a recipe's frame where its related recipes go; no text of an author's has a NUL.
 
 Like a tag, so that the line's end beside it is seen to be no spare space."""
+
+
+_GAP = RELATED.encode()
 
 
 class Later(Sequence[Listing]):
@@ -100,26 +102,30 @@ class RecipePages(Common):
 
     def filled(self, frame: Page, dish: Dish) -> Page:
         """A recipe's frame with its related recipes put in."""
-        gap = RELATED.encode()
-        if gap not in frame.content:
+        at = frame.content.rfind(_GAP)  # from behind: it stands near the end
+        if at < 0:
             return frame
         near = self.near(dish)
+        part = self._related_part(near, frame.path).encode()
+        after = at + len(_GAP) + (not part and frame.content[at + len(_GAP) :][:1] == b"\n")
+        content = b"".join((frame.content[:at], part, frame.content[after:]))
+        files = tuple([other.recipe.file for other in near])
+        return Page(frame.path, content, frame.kind, (*frame.inputs, *files))
+
+    def _related_part(self, near: Sequence[Dish], here: str) -> str:
         part = (
             self.theme.environment.get_template("parts/related.html")
             .render(
-                related=[listing(other, self.photos, frame.path) for other in near],
-                to=partial(address.relative, frame.path),
+                related=[listing(other, self.photos, here) for other in near],
+                to=address.namer(here),
             )
             .strip()
         )
-        if self.settings.minify:
-            from sitegen.pages.small import small_page
+        if not self.settings.minify:
+            return part
+        from sitegen.pages.small import small_page
 
-            part = small_page(part)
-        files = tuple(other.recipe.file for other in near)
-        content = frame.content if part else frame.content.replace(gap + b"\n", b"")
-        content = content.replace(gap, part.encode())
-        return replace(frame, content=content, inputs=(*frame.inputs, *files))
+        return small_page(part)
 
     def users(self, dish: Dish) -> list[Dish]:
         """The dishes that a dish goes into."""
