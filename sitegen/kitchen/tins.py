@@ -20,9 +20,10 @@ PI = Fraction(355, 113)
 _SHAPES: tuple[tuple[str, str], ...] = (
     ("ring", r"\b(?:ring|tube|savarin|bundt)\b"),
     ("loaf", r"\bloaf\b"),
-    ("round", r"\b(?:round|springform|sandwich|spring[- ]?clip|cake tin|pie|tart|flan)\b"),
     ("square", r"\bsquare\b"),
-    ("oblong", r"\b(?:oblong|rectangular|roasting|traybake|baking (?:dish|tin)|tin|dish|tray)\b"),
+    ("oblong", r"\b(?:oblong|rectangular|rectangle|traybake)\b"),
+    ("round", r"\b(?:round|springform|sandwich|spring[- ]?clip|cake tin|pie|tart|flan)\b"),
+    ("oblong", r"\b(?:roasting|baking (?:dish|tin)|tin|dish|tray|pan)\b"),
 )
 _VESSEL = re.compile(r"\b(?:tin|pan|mould|mold|dish|tray)\b", re.IGNORECASE)
 _WEIGHT_NAME = re.compile(r"\b(450|900)\s*g\b|\b([12])\s*lb\b", re.IGNORECASE)

@@ -34,6 +34,9 @@ _UNIT = r"(?:seconds?|secs?|minutes?|mins?|hours?|hrs?|h|days?)"
 
 _SMALLER = r"(?:seconds?|secs?|s|minutes?|mins?)"
 
+_AFTER_HOURS = r"(?:(?<=\dh)|(?<=\sh)|(?<=hr)|(?<=hrs)|(?<=hour)|(?<=hours))"
+"""``1 hr 20``: minutes without their unit, only right after hours."""
+
 _TIME = re.compile(
     rf"""(?<![\w.,/])(?:
       (?P<idiom>(?:another\s+)?(?:half\s+an\s+hour|half\s+a\s+minute|(?:a\s+)?quarter\s+of\s+an\s+hour
@@ -43,7 +46,8 @@ _TIME = re.compile(
     | (?P<from>{_N}|(?:{_WORDS})\b)(?P<fromand>{_AND})?
       (?:\s*(?:[–—-]|\bto\b|\bor\b)\s*(?P<to>{_N}|(?:{_WORDS})\b)(?P<toand>{_AND})?)?
       [\s-]?(?P<unit>{_UNIT})(?![\w’'])
-      (?:\s*(?:,|and)?\s*(?P<more>{_N})\s*(?P<moreunit>{_SMALLER})(?![\w’']))?
+      (?:\s*(?:,|and)?\s*(?P<more>{_N})\s*(?P<moreunit>{_SMALLER})(?![\w’'])
+        |{_AFTER_HOURS}\s?(?P<bare>[1-5]\d)(?=\s*(?:[.,;)]|$|(?:at|until|or|in|then|and|with|on)\b)))?
       (?:\s*(?:[–—-]|\bto\b|\bor\b)\s*(?P<till>{_N})[\s-]?(?P<tillunit>{_UNIT})(?![\w’'])
         (?:\s*(?P<tillmore>{_N})\s*(?P<tillmoreunit>{_SMALLER})(?![\w’']))?)?
     )""",
@@ -178,6 +182,7 @@ def _seconds(found: re.Match[str]) -> tuple[int, int | None]:
         more = int(number(found["over"]) * 60) if found["over"] else int(_part_of(over) * 3600)
         return _IDIOMS[hour] + more, None
     unit, more, to = found["unit"], _part(found, "more"), found["to"]
+    more += 60 * int(found["bare"] or 0)
     first = _lasting(found["from"], found["fromand"], unit) + more
     last = _lasting(to, found["toand"], unit) + more if to else None
     if found["till"]:

@@ -52,6 +52,7 @@ from sitegen.readthrough import (
     step_long,
     step_no_sign,
     step_no_time,
+    step_number,
     summary_long,
     summary_missing,
     time_total,
@@ -243,6 +244,10 @@ RULES: tuple[Rule, ...] = (
     Rule(
         "alt-long", "advice", alt_long.check,
         "a screen reader reads it out in one go, and it can't be skimmed", _WORDS,
+    ),
+    Rule(
+        "step-number", "advice", step_number.check,
+        "a step that is lost or glued to another is not missed until somebody cooks", _WORDS,
     ),
     Rule(
         "step-long", "advice", step_long.check,

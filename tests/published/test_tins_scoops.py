@@ -74,3 +74,26 @@ def test_300_ml_of_dough_make_16_pieces_with_a_no_50_scoop() -> None:
 )
 def test_scoops_among_tools(text: str, number: int | None) -> None:
     assert read_scoop(text) == number
+
+
+@pytest.mark.parametrize(
+    ("text", "shape", "area"),
+    [
+        ("20 cm square cake tin", "square", 400),
+        ("20 cm cake tin", "round", 314),
+        ("30 x 20 cm rectangular cake tin", "oblong", 600),
+        ("20 cm square traybake tin", "square", 400),
+        ("9 x 13 inch pan", "oblong", 755),  # 22.86 × 33.02 cm
+        ("18 x 13 inch sheet pan", "oblong", 1510),  # 45.72 × 33.02 cm
+        ("24 cm round pan", "round", 452),
+    ],
+)
+def test_the_shape_that_is_said_is_the_shape(text: str, shape: str, area: int) -> None:
+    """Geometry: a square cake tin was taken for a round one, and held a fifth less."""
+    found = tin(text)
+    assert (found.shape, round(float(found.area))) == (shape, area)
+
+
+@pytest.mark.parametrize("text", ["28 cm frying pan", "9-inch pan", "2 baking sheets"])
+def test_a_pan_without_a_shape_is_no_tin(text: str) -> None:
+    assert read_tin(text) is None

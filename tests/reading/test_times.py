@@ -43,6 +43,11 @@ def minutes(text: str) -> list[tuple[float, float | None]]:
         ("an hour", 60, None),
         ("half an hour", 30, None),
         ("1 h 20 min", 80, None),
+        ("Bake for 1hr 20, until golden", 80, None),
+        ("Bake for 1 hour 20 at 180 °C", 80, None),
+        ("Bake for 2 hrs 15.", 135, None),
+        ("Soak for 1 hour 20 g of flour", 60, None),
+        ("Bake for 1 hour 12 buns", 60, None),
     ],
 )
 def test_a_time_is_what_it_says(text: str, first: float | None, last: float | None) -> None:
