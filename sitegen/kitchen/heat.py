@@ -9,7 +9,7 @@ no heat reaches it, so that a caution rather stands once too often.
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Iterator, Set
+from collections.abc import Iterable, Iterator, Sequence, Set
 from typing import Literal, NamedTuple
 
 from sitegen.reading.naming import tokens
@@ -183,7 +183,10 @@ def _clauses(sentences: Iterable[Sentence]) -> Iterator[_Clause]:
     """The clauses in order; a sentence that cooks nothing is one, for it only names things."""
     for sentence in sentences:
         low, start = sentence.low, 0
-        named = [(p.start, p.piece.line) for p in sentence.pieces if isinstance(p.piece, Mention)]
+        named: Sequence[tuple[int, int]] = ()
+        if sentence.mentions:
+            pieces = sentence.pieces
+            named = [(p.start, p.piece.line) for p in pieces if isinstance(p.piece, Mention)]
         if not _held(low) & (_IN_OVEN | _IN_HOB):
             yield _Clause(sentence.part, low, tuple([line for _, line in named]), "none")
             continue

@@ -32,19 +32,18 @@ def half_up(value: Fraction, step: Fraction) -> Fraction:
 
 def decimal(value: Fraction) -> str:
     """A terminating decimal without trailing zeros: ``Fraction(5, 4)`` is ``1.25``."""
-    return _digits(value)[0]
+    return _digits(value.numerator, value.denominator)[0]
 
 
 def exact_decimal(value: Fraction) -> str | None:
     """As :func:`decimal`; None if six places don't say it exactly: a third has no such decimal."""
-    digits, rest = _digits(value)
+    digits, rest = _digits(value.numerator, value.denominator)
     return None if rest else digits
 
 
-def _digits(value: Fraction) -> tuple[str, int]:
-    """At most six decimal places, and whether anything is left."""
-    under = value.denominator
-    whole, rest = divmod(value.numerator, under)
+def _digits(over: int, under: int) -> tuple[str, int]:
+    """At most six decimal places of ``over / under``, and whether anything is left."""
+    whole, rest = divmod(over, under)
     digits = ""
     while rest and len(digits) < 6:
         digit, rest = divmod(rest * 10, under)
@@ -124,22 +123,28 @@ def _same_word(one: str, many: str) -> bool:
 
 
 def _decimal_rung(spec: dict[str, Any], value: Fraction) -> Printed:
-    step = spec["steps"][bisect_right(spec["bounds"], value)]
-    amount = max(half_up(value, step), step)
-    _, name, per = next(n for n in reversed(spec["names"]) if amount >= n[0])
-    return amount, decimal(amount / per), name
+    """In whole numbers throughout: a page has hundreds of amounts, and rationals are slow."""
+    over, under = value.numerator, value.denominator
+    up, down = spec["steps"][bisect_right(spec["bounds"], over * spec["scale"] // under)]
+    steps = max((2 * over * down + under * up) // (2 * under * up), 1)
+    amount = steps * up  # of 1/down
+    _, name, per = next(named for named in spec["names"] if amount >= named[0] * down)
+    return Fraction(amount, down), _digits(amount, down * per)[0], name
 
 
 def _measure_rung(spec: dict[str, Any], value: Fraction) -> Printed:
-    rungs = spec["rungs"]
-    if rungs and value < rungs[-1][0]:
+    every = spec["every"]
+    over, under = value.numerator, value.denominator
+    if every.steps and over * every.scale < every.steps[-1] * under:
         single = _nearest(spec["single"], value)
-        if abs(single[0] - value) > spec["near"] * value:
-            single = _nearest(spec["every"], value)
+        up, down = single[0].numerator, single[0].denominator
+        near = spec["near"]
+        if abs(up * under - over * down) * near.denominator > near.numerator * over * down:
+            single = _nearest(every, value)
         return single[0], single[1], single[2]
-    band = bisect_right(spec["bounds"], value)
+    band = bisect_right(spec["bounds"], over * spec["scale"] // under)
     per = spec["bands"][band][3]
-    whole = value.numerator * per.denominator // (value.denominator * per.numerator)
+    whole = over * per.denominator // (under * per.numerator)
     amount, number, unit = _nearest(_between_wholes(spec["name"], band, whole), value)
     return amount, number, unit
 
@@ -198,6 +203,13 @@ def _with_noun(printed: Printed, noun: str) -> Printed:
     return printed[0], printed[1], many if printed[0] > 1 else one
 
 
+def _in_wholes(bounds: Sequence[str]) -> tuple[int, list[int]]:
+    """Bounds of bands, in whole numbers of 1/scale: a value's whole part is enough to compare."""
+    found = [Fraction(bound) for bound in bounds if bound]
+    scale = lcm(*[bound.denominator for bound in found])
+    return scale, [int(bound * scale) for bound in found]
+
+
 @cache
 def _compiled(name: str) -> dict[str, Any]:
     """A ladder with its amounts as rationals."""
@@ -207,17 +219,17 @@ def _compiled(name: str) -> dict[str, Any]:
         return Fraction(text) if text else None
 
     if spec["kind"] == "decimal":
-        spec["bands"] = [(number(b), Fraction(s)) for b, s in spec["bands"]]
-        spec["names"] = [(Fraction(start), n, Fraction(per)) for start, n, per in spec["names"]]
-        spec["bounds"] = [below for below, _ in spec["bands"] if below is not None]
-        spec["steps"] = [step for _, step in spec["bands"]]
+        steps = [Fraction(step) for _, step in spec["bands"]]
+        spec["steps"] = [(step.numerator, step.denominator) for step in steps]
+        spec["names"] = [(int(start), n, int(per)) for start, n, per in reversed(spec["names"])]
+        spec["scale"], spec["bounds"] = _in_wholes([below for below, _ in spec["bands"]])
         return spec
     spec["bands"] = [
         (number(below), one, many, Fraction(per), [Fraction(f) for f in fractions])
         for below, one, many, per, fractions in spec["bands"]
     ]
     spec["name"] = name
-    spec["bounds"] = [band[0] for band in spec["bands"] if band[0] is not None]
+    spec["scale"], spec["bounds"] = _in_wholes([band[0] for band in ladders()[name]["bands"]])
     spec["rungs"] = [(Fraction(v), n, u, t) for v, n, u, t in spec.get("rungs", [])]
     spec["every"] = _Rungs(spec["rungs"])
     spec["single"] = _Rungs([rung for rung in spec["rungs"] if not rung[3]])

@@ -8,21 +8,20 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping, Sequence
+from functools import cache
 from typing import Final
 
 from sitegen.dish import Allergens
 from sitegen.larder.vocabulary import ALLERGEN_ALIASES, ALLERGENS
 from sitegen.nutrition.contents import Brought, Contents
-from sitegen.nutrition.laws import LAWS, PLAIN_NAMES, Names
+from sitegen.nutrition.laws import LAWS, PLAIN_NAMES, Law, Names
 
 
 def statement(contents: Contents, may_contain: Sequence[str], region: str) -> Allergens:
     """What the dish contains, in the law's own names, and what brings it."""
-    law = LAWS[region]
+    law, others, packets = _law(region)
     because = _named(_either(contents.contains, contents.swapped), law.names)
-    others = {key: name for key, name in PLAIN_NAMES.items() if key not in law.names}
-    # a packet may be read for more than the law asks
-    packet = _named(contents.may_contain, {**law.names, **others})
+    packet = _named(contents.may_contain, packets)
     return Allergens(
         law=law.title,
         contains=tuple(because),
@@ -36,6 +35,14 @@ def statement(contents: Contents, may_contain: Sequence[str], region: str) -> Al
         ),
         beyond=_named(_either(contents.contains, contents.swapped), others),
     )
+
+
+@cache
+def _law(region: str) -> tuple[Law, Names, Names]:
+    """A region's law, the names of what it does not name, and those for which a packet is read."""
+    law = LAWS[region]
+    others = {key: name for key, name in PLAIN_NAMES.items() if key not in law.names}
+    return law, others, {**law.names, **others}  # a packet may be read for more than the law asks
 
 
 def _either(first: Brought, second: Brought) -> dict[str, tuple[str, ...]]:

@@ -171,6 +171,8 @@ class Contents:
         nutrient in grams is more than the food itself.
         """
         gaps = self._gaps(key)
+        if not gaps:
+            return 0.0
         known = [g for g in gaps if g is not None]
         return sum(known, 0.0) if len(known) == len(gaps) else None
 
