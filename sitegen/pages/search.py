@@ -52,10 +52,15 @@ class SearchFiles:
 def search_files(entries: Sequence[tuple[Dish, str, Listing]]) -> SearchFiles:
     """The index of dishes in title order, each with its author's name and how lists show it."""
     found: dict[str, list[list[int]]] = {}
+    by_author: dict[str, dict[str, int]] = {}
     for number, (dish, author, _) in enumerate(entries):
-        by_author = dict.fromkeys(terms(author), PLACES.index("filing"))
-        for term, place in _nearer(terms_of(dish), by_author).items():
-            found.setdefault(term, [[] for _ in PLACES])[place].append(number)
+        if author not in by_author:
+            by_author[author] = dict.fromkeys(terms(author), PLACES.index("filing"))
+        for term, place in _nearer(terms_of(dish), by_author[author]).items():
+            places = found.get(term)
+            if places is None:
+                places = found[term] = [[] for _ in PLACES]
+            places[place].append(number)
     limit = max(FEW, len(entries) // COMMON)
     for places in found.values():
         if len(places[-1]) > limit:
@@ -126,7 +131,7 @@ def _packed(places: Sequence[Sequence[int]]) -> str:
     >>> _packed([[0, 1], [], [40], []])
     '00..e1'
     """
-    return ".".join("".join(_gaps(numbers)) for numbers in places).rstrip(".")
+    return ".".join(["".join(_gaps(numbers)) if numbers else "" for numbers in places]).rstrip(".")
 
 
 def _gaps(numbers: Sequence[int]) -> Iterator[str]:
@@ -147,7 +152,9 @@ def _front_coded(names: Sequence[str]) -> str:
     coded = []
     for before, name in pairwise(("", *names)):
         shared = 0
-        while shared < min(len(before), len(name), 35) and before[shared] == name[shared]:
+        for mine, its in zip(name[:35], before, strict=False):
+            if mine != its:
+                break
             shared += 1
         coded.append(DIGITS[shared] + name[shared:])
     return " ".join(coded)
