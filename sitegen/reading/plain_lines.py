@@ -44,7 +44,7 @@ def plain_line(text: str, place: Place) -> IngredientLine | None:
     ('2 tbsp', 'dill', 'finely chopped')
     """
     found = _PLAIN.fullmatch(text)
-    if found is None:
+    if found is None or "  " in text:
         return None
     written, aside, food, done, remark = found.groups("")
     if not _TELLING.isdisjoint(f"{food} {done}".lower().split()):

@@ -29,7 +29,7 @@ def lines(draw: st.DrawFn) -> str:
 
     def measure() -> str:
         number, unit = draw(st.sampled_from(NUMBERS)), draw(st.sampled_from(UNITS))
-        return draw(st.sampled_from(["", "", "1 ", "2 x "])) + number + draw(spaces) + unit
+        return draw(st.sampled_from(["", "", "1 ", "2 x ", "2  – "])) + number + draw(spaces) + unit
 
     spaces = st.sampled_from([" ", " ", " ", ""])
     words = st.lists(st.sampled_from(WORDS), min_size=1, max_size=3).map(" ".join)
