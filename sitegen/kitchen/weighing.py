@@ -37,6 +37,10 @@ _LARDER_UNIT = {
 # Small measures by common practice, in US teaspoons, for foods whose table has none of their own.
 _SMALL = {"pinch": Fraction(1, 16), "dash": Fraction(1, 8)}
 
+_CENTIMETRES = {"cm": ONE, "mm": Fraction(1, 10), "in": Fraction(254, 100)}
+_THUMB_CM = 5
+"""What a thumb-sized piece measures: common practice, as the larder's thumbs are weighed."""
+
 # Sizes tried for a food that is simply counted: "3 onions".
 _PLAIN_COUNT = ("", "medium", "whole", "fruit", "large")
 
@@ -216,6 +220,9 @@ def _each(line: IngredientLine, food: Food, unit: str) -> tuple[Fraction, str, s
         teaspoon = _SMALL[unit]
         grams = found[0] * VOLUME_ML["tsp"] * teaspoon
         return grams, unit, f"a {unit} of {teaspoon} teaspoon (common practice), {found[1]}"
+    long = line.amount.each
+    if long is not None and long.unit in _CENTIMETRES and (cut := _by_length(food, long)):
+        return cut
     for word in _words(line, unit):
         for state in (*line.states, ""):
             measure = food.grams_per(word, state)
@@ -228,6 +235,20 @@ def _each(line: IngredientLine, food: Food, unit: str) -> tuple[Fraction, str, s
                     f"{float(each):.4g} g to one {shown}({measure.source})".replace("  ", " "),
                 )
     return None
+
+
+def _by_length(food: Food, long: Amount) -> tuple[Fraction, str, str] | None:
+    """``a 5 cm piece of ginger``, by what a thumb of it weighs."""
+    thumb = food.grams_per("thumb")
+    if thumb is None:
+        return None
+    length = long.value * _CENTIMETRES[long.unit]
+    each = thumb.grams / thumb.amount * length / _THUMB_CM
+    return (
+        each,
+        "piece",
+        f"{float(each):.3g} g to one, {float(length):.2g} cm long ({thumb.source})",
+    )
 
 
 def _words(line: IngredientLine, unit: str) -> tuple[str, ...]:

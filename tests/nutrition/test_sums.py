@@ -29,6 +29,10 @@ def eaten(line: str, method: str = "1. Put everything in a bowl.") -> float | No
         ("300 g peeled carrots", 300),
         ("300 g unpeeled carrots", 300),
         ("a handful of coriander leaves (about 15 g)", 15),  # leaves have no refuse
+        ("1 thumb of ginger", 20),  # common practice: about 5 cm
+        ("a 5 cm piece of fresh ginger", 20),
+        ("2.5 cm piece ginger, grated", 10),
+        ("a 2-inch piece of ginger", 20.32),
         ("1 carrot", 61),  # 11124: a medium one, edible part
         ("1 kg mussels in the shell", 300),
         ("6 eggs", 300),  # 01123: 50 g a large one without its shell
