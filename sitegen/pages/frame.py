@@ -46,8 +46,8 @@ def frame_of(
     It depends on the page's folder, and on the page only where the menu leads to it. ``rooted``:
     links begin at the host's root.
     """
-    known = _known(theme, settings, menu, titles)
-    current = here if here == address.HOME or any(here == t.path for t in menu) else ""
+    known, led_to = _known(theme, settings, menu, titles)
+    current = here if here in led_to else ""
     key = (here.rpartition("/")[0], current, rooted)
     frame = known.get(key)
     if frame is None:
@@ -57,12 +57,14 @@ def frame_of(
     return frame
 
 
-def _new(*_: object) -> dict[tuple[str, str, bool], Frame]:
-    return {}
+def _new(
+    _theme: Theme, _settings: Settings, menu: tuple[Target, ...], _titles: Sequence[tuple[str, str]]
+) -> tuple[dict[tuple[str, str, bool], Frame], frozenset[str]]:
+    return {}, frozenset((address.HOME, *(target.path for target in menu)))
 
 
 _known = Recent(_new, most=4)
-"""The frames of a site, by folder."""
+"""The frames of a site, by folder, and the pages that its menu leads to."""
 
 
 def _drawn(

@@ -286,17 +286,17 @@ def _instructions(dish: Dish, url: str, images: Mapping[int, list[str]]) -> list
     method = dish.method
 
     def steps(part: MethodPartView) -> list[Node]:
-        return [
-            _said(
-                {
-                    "@type": "HowToStep",
-                    "url": f"{url}#step-{step.number}" if url else "",
-                    "text": step.text,
-                    "image": images.get(step.number, []),
-                }
-            )
-            for step in part.steps
-        ]
+        nodes = []
+        for step in part.steps:
+            node: Node = {"@type": "HowToStep"}
+            if url:
+                node["url"] = f"{url}#step-{step.number}"
+            if step.text:
+                node["text"] = step.text
+            if step.number in images:
+                node["image"] = images[step.number]
+            nodes.append(node)
+        return nodes
 
     if not any(part.name for part in method):
         return [node for part in method for node in steps(part)]

@@ -19,7 +19,7 @@ from sitegen.pages.paging import Sheet, paged, shown_numbers
 from sitegen.pages.recipe_pages import RecipePages
 from sitegen.pages.search import search_files
 from sitegen.pages.theme import Theme
-from sitegen.pages.view import Item, listing
+from sitegen.pages.view import Item, listing, listings
 
 if TYPE_CHECKING:
     from sitegen.collection import Collection, PlainPage
@@ -107,8 +107,8 @@ class Layout(RecipePages):
             nodes=[jsonld.site_node(self.settings)],
             inputs=self.all_files(),
             shows=self.first_photo(self.newest),
-            lead=[listing(dish, self.photos, address.HOME) for dish in lead],
-            newest=[listing(dish, self.photos, address.HOME) for dish in rest],
+            lead=listings(lead, self.photos, address.HOME),
+            newest=listings(rest, self.photos, address.HOME),
             count=len(self.dishes),
             courses=courses,
         )
@@ -162,7 +162,7 @@ class Layout(RecipePages):
             sheet=sheet,
             numbers=list(shown_numbers(sheet.number, sheet.last)),
             turn=lambda number: address.relative(here, address.page_of(group.path, number)),
-            entries=[listing(dish, self.photos, here) for dish in dishes],
+            entries=listings(dishes, self.photos, here),
         )
 
     def index(self) -> Page:

@@ -17,7 +17,7 @@ from sitegen.pages.environment import sentence
 from sitegen.pages.film import film_origin, film_view
 from sitegen.pages.page import Page
 from sitegen.pages.theme import CARD_SHEET
-from sitegen.pages.view import Item, Listing, listing, recipe_view
+from sitegen.pages.view import Item, Listing, listings, recipe_view
 
 RELATED = "<\x00related>"
 """Stands in a recipe's frame where its related recipes go; no text of an author's has a NUL.
@@ -116,7 +116,7 @@ class RecipePages(Common):
         part = (
             self.theme.environment.get_template("parts/related.html")
             .render(
-                related=[listing(other, self.photos, here) for other in near],
+                related=listings(near, self.photos, here),
                 to=address.namer(here),
             )
             .strip()
@@ -140,7 +140,7 @@ class RecipePages(Common):
     def related(self, dish: Dish) -> list[Listing]:
         """What a template that draws the related recipes itself is given."""
         here = address.recipe(dish.recipe.slug)
-        return [listing(other, self.photos, here) for other in self.near(dish)]
+        return listings(self.near(dish), self.photos, here)
 
     def card(self, dish: Dish) -> Page:
         """The printable sheet of a recipe."""

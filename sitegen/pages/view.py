@@ -331,19 +331,20 @@ def listing(dish: Dish, photos: Mapping[str, PhotoSet], here: str) -> Listing:
 
     Pages that name it in the same way are given the same object.
     """
-    recipe = dish.recipe
-    shown = _listing(
-        _way(here.rpartition("/")[0]),
-        recipe.slug,
-        recipe.title,
-        recipe.summary,
-        recipe.course,
-        recipe.serves,
-        recipe.times.total,
-        recipe.draft,
-    )
-    photo = photos.get(recipe.slug)
-    return shown if photo is None else _pictured(shown, photo)
+    return listings((dish,), photos, here)[0]
+
+
+def listings(dishes: Iterable[Dish], photos: Mapping[str, PhotoSet], here: str) -> list[Listing]:
+    """How the page ``here`` shows some dishes."""
+    way = _way(here.rpartition("/")[0])
+    found = []
+    for dish in dishes:
+        r = dish.recipe
+        total = r.times.total
+        shown = _listing(way, r.slug, r.title, r.summary, r.course, r.serves, total, r.draft)
+        photo = photos.get(r.slug)
+        found.append(shown if photo is None else _pictured(shown, photo))
+    return found
 
 
 @lru_cache(maxsize=4096)
