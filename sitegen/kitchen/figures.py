@@ -160,13 +160,18 @@ def regional_ladder(unit: str, region: str) -> str:
     return "imperial-volume"
 
 
+@lru_cache(maxsize=1024)
+def _own_ladder(unit: str, region: str, fine: bool) -> str:
+    """The ladder of the author's own figure in one of the two columns."""
+    volume = dimension_of(unit) == "volume"
+    if column_of(unit, region) == "metric":
+        return "ml" if volume else ("g-fine" if fine else "g")
+    return "us-volume" if volume else "us-weight"
+
+
 def author_figure(measure: Measure, region: str, fine: bool) -> Figure:
     """The author's own figure for one of the two columns."""
-    unit = measure.unit
-    if column_of(unit, region) == "metric":
-        ladder = "ml" if dimension_of(unit) == "volume" else ("g-fine" if fine else "g")
-    else:
-        ladder = "us-volume" if dimension_of(unit) == "volume" else "us-weight"
+    ladder = _own_ladder(measure.unit, region, fine)
     value, upto = base_amount(measure, ladder, region)
     prefix = f"{measure.limit} " if measure.limit else ""
     return Figure(ladder, value, upto, written(measure), False, measure.about, prefix=prefix)

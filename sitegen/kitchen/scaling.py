@@ -8,6 +8,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
+from sitegen.changed import changed
 from sitegen.dish import (
     AmidAmount,
     AmountPiece,
@@ -128,7 +129,7 @@ def scale_figure(figure: Figure, factor: Fraction) -> Figure:
         text = figure.one
     else:
         text = print_figure(figure.ladder, value, upto, figure.noun)
-    return replace(figure, value=value, upto=upto, text=text)
+    return changed(figure, value=value, upto=upto, text=text)
 
 
 def scale(dish: Dish, factor: Fraction) -> Scaled:
