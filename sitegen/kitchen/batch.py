@@ -289,6 +289,8 @@ def _uncounted_extras(worked: Worked) -> list[str]:
         notes.append("what is extra is not counted")
     if worked.alternatives or len(worked.found.foods) > 1:
         notes.append("the figures are those of the first choice")
+    elif worked.found.unknown and worked.found.foods:
+        notes.append("the figures are those of the choice that is known")
     return notes
 
 

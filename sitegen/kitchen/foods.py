@@ -138,13 +138,35 @@ def _several(line: IngredientLine, larder: Larder) -> Found:
             return Found(tuple(m.food for m in matches if m.food is not None))
     if re.search(r"\sor\s", line.food):
         first, second = re.split(r"\s+or\s+", line.food, maxsplit=1)
-        tail = second.split()
-        for words in (first, f"{first} {tail[-1]}" if len(tail) > 1 else first):
-            match, other = larder.find(words), larder.find(second)
-            if match.food is not None and match.sure:
-                if other.food is not None and other.sure:
-                    return Found((match.food, other.food))
-                return Found((match.food,), unknown=(second,))
+        return _of_two(first, second, larder)
+    return Found()
+
+
+_WHOLE = frozenset("butter ghee lard margarine sugar honey cream milk cheese bacon".split())
+"""Foods that stand alone before "or": "butter or olive oil" is no "butter oil"."""
+
+
+def _of_two(first: str, second: str, larder: Larder) -> Found:
+    """``cherry or plum tomatoes``: the last word may belong to both, and then names no cherries."""
+    tail = second.split()
+    other = larder.find(second)
+    known = other.food if other.food is not None and other.sure else None
+    alone = larder.find(first)
+    whole = stem(first.split()[-1].lower()) in _WHOLE and tail[-1] != "chocolate"
+    if known is not None and len(tail) > 1 and not whole:
+        both = larder.find(f"{first} {tail[-1]}")
+        if both.food is not None and both.sure:
+            # a food of another shelf by itself: "coconut or almond milk" means no coconut
+            apart = alone.food is not None and alone.sure and alone.food.aisle
+            if both.food.aisle == known.aisle or apart not in (False, known.aisle, both.food.aisle):
+                return Found((both.food, known))
+    if alone.food is not None and alone.sure:
+        return Found((alone.food, known)) if known else Found((alone.food,), unknown=(second,))
+    if known is not None:
+        return Found((known,), unknown=(first,))
+    both = larder.find(f"{first} {tail[-1]}") if len(tail) > 1 else alone
+    if both.food is not None and both.sure:
+        return Found((both.food,), unknown=(second,))
     return Found()
 
 

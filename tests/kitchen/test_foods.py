@@ -35,6 +35,23 @@ def meant(text: str) -> tuple[list[str], tuple[str, ...]]:
         ("240 ml lemon juice (from 5 to 6 lemons)", ["lemon juice"], ()),
         ("1 (9-inch) pie crust", ["shortcrust pastry"], ()),
         ("200 g yoghurt (gobblewort)", [], ()),
+        # whichever of the two the larder knows: the cook may take it
+        ("100 g gobblewort or spring onions", ["spring onion"], ("gobblewort",)),
+        ("gobblewort or double cream, to serve", ["double cream"], ("gobblewort",)),
+        ("custard or double cream, to serve", ["double cream"], ("custard",)),
+        # the last word may be both's
+        ("250 g cherry or plum tomatoes", ["cherry tomatoes", "plum tomatoes, fresh"], ()),
+        ("1 tbsp peanut or almond butter", ["peanut butter, smooth", "almond butter"], ()),
+        ("1 tsp fennel or cumin seeds", ["fennel seeds", "cumin seeds"], ()),
+        ("2 tbsp lime or lemon juice", ["lime juice", "lemon juice"], ()),
+        ("500 ml chicken or vegetable stock", ["chicken stock", "vegetable stock"], ()),
+        ("200 ml coconut or almond milk", ["coconut milk, tinned", "almond milk, unsweetened"], ()),
+        ("100 g milk or dark chocolate", ["milk chocolate", "dark chocolate, 70%"], ()),
+        # or not
+        ("50 g butter or olive oil", ["butter", "olive oil"], ()),
+        ("100 g sugar or golden syrup", ["granulated sugar", "golden syrup"], ()),
+        ("2 tbsp rapeseed or olive oil", ["rapeseed oil", "olive oil"], ()),
+        ("100 ml double cream or gobblewort", ["double cream"], ("gobblewort",)),
         # a baker's percentage, an acidity, a remark: what the bracket says leaves the food as it is
         ("400 g strong white bread flour (80%)", ["strong white bread flour"], ()),
         ("375 g water (75 %)", ["water"], ()),
