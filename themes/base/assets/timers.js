@@ -130,7 +130,7 @@
     timer.face.setAttribute("role", "timer");
     timer.row = make("li", {},
       timer.face,
-      make("span", { className: "what" }, make("a", { href: `#step-${timer.step}` }, `Step ${timer.step}`), ` ${timer.text}`),
+      make("span", { className: "what" }, make("a", { href: `#step-${timer.step}` }, `Step ${timer.step}`), `: ${timer.text}`),
       pause, more, button("+ 1 min", () => add(60)), button("stop", stop),
     );
     list.append(timer.row);
@@ -193,7 +193,11 @@
       awake.textContent = "This browser does not keep the screen awake.";
     }
   };
-  const turn = (on) => {
+  const turn = (on, by) => {
+    // Much goes and comes above: what the reader looks at stays where it is.
+    const place = (element) => element.getBoundingClientRect();
+    const seen = by || [...document.querySelectorAll(".ledger tr, .step")].find((each) => place(each).top >= 0);
+    const before = seen && place(seen).top;
     document.documentElement.classList.toggle("worktop", on);
     worktop.setAttribute("aria-pressed", String(on));
     if (on) hold();
@@ -202,8 +206,9 @@
       awake.textContent = "";
     }
     fit();
+    if (seen) scrollBy({ top: place(seen).top - before, behavior: "instant" });
   };
-  worktop.addEventListener("click", () => turn(worktop.getAttribute("aria-pressed") !== "true"));
+  worktop.addEventListener("click", () => turn(worktop.getAttribute("aria-pressed") !== "true", worktop));
   document.addEventListener("keydown", (event) => {
     if (event.key === "Escape" && worktop.getAttribute("aria-pressed") === "true") turn(false);
   });
