@@ -71,7 +71,14 @@ def idle_in(text: str) -> tuple[str, ...]:
 
 def blocks(text: str, env: dict[str, Any], idle: tuple[str, ...] | None = None) -> list[Token]:
     """The blocks of a text, for :func:`read_inline` to be read by one parser or the other."""
-    return _block_parser(idle_in(text) if idle is None else idle).parse(text, env)
+    md = _block_parser(idle_in(text) if idle is None else idle)
+    # blank lines in place of the fields are counted, not parsed
+    above = len(text) - len(text.lstrip("\n"))
+    tokens = md.parse(text[above:], env)
+    for token in tokens:
+        if token.map:
+            token.map = [line + above for line in token.map]
+    return tokens
 
 
 def read_inline(md: MarkdownIt, tokens: list[Token], env: dict[str, Any]) -> None:

@@ -6,7 +6,6 @@ from collections.abc import Sequence
 from html import escape
 from typing import Any
 
-from markdown_it.common.utils import escapeHtml
 from markdown_it.token import Token
 
 from sitegen.problems import Problem
@@ -166,10 +165,10 @@ class MethodReader:
                 slots: list[Piece] = []
                 between = self._text(run, slots, settings, "".join(words[-4:]))
                 words.append(run)
-                shown += escapeHtml(between[0])
+                shown += _escaped(between[0])
                 for slot, text in zip(slots, between[1:], strict=True):
                     pieces.extend((shown, slot))
-                    shown = escapeHtml(text)
+                    shown = _escaped(text)
             else:
                 following = runs[at + 1] if at + 1 < len(runs) else ""
                 after = following if isinstance(following, str) else ""
@@ -279,6 +278,11 @@ class MethodReader:
                 rule, "error", self.source.file, place.line, place.column, message, hint, length
             )
         )
+
+
+def _escaped(text: str) -> str:
+    """Plain text in HTML, as the renderer writes it; a plain run holds no other sign of HTML."""
+    return text.replace(">", "&gt;").replace('"', "&quot;")
 
 
 def _block_end(tokens: list[Token], i: int) -> int:

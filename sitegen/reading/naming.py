@@ -204,8 +204,8 @@ class Names:
         if not wanted:
             return Named()
         # nearly always one line has that very name
-        called, foods = (exactly.get(wanted, ()) for exactly in self._exactly)
-        fits = called or foods
+        called = self._exactly[0].get(wanted)
+        fits = called or self._exactly[1].get(wanted, ())
         if len(fits) == 1 and (called or here is None or fits[0] in here):
             return Named(fits[0])
         for level in range(4):
