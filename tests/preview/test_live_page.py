@@ -67,6 +67,20 @@ def test_a_broken_recipe_says_why_and_comes_back_when_it_is_mended(
     page.get_by_role("heading", name="Mended soup").wait_for()
 
 
+def test_on_a_phone_the_mistake_itself_is_seen_and_not_only_the_line_it_stands_in(
+    page: Any, preview: Preview
+) -> None:
+    page.set_viewport_size({"width": 320, "height": 640})
+    late = "and simmer over a low heat, well covered, for 3O minutes"
+    save_plainly(preview.folder / SOUP, recipe().replace("and simmer for 30 minutes", late))
+    open_soup(page, preview)
+    page.locator("mark").first.wait_for()
+    place = page.locator("mark").first.bounding_box()
+    assert place["x"] >= 0
+    assert place["x"] + place["width"] <= 320
+    assert page.evaluate("document.documentElement.scrollWidth") == 320
+
+
 def test_the_policy_lets_all_of_it_work(window: Callable[..., Any], preview: Preview) -> None:
     opened = window()
     write(preview.folder / "content/recipes/bad.md", recipe("Bad").replace("serves", "serve"))
