@@ -18,6 +18,8 @@ def check(reading: Reading) -> Iterator[Finding]:
     if len(set(foods)) == len(foods):
         return  # nearly always
     for part in reading.dish.ledger:
+        if len({row.line.food for row in part.rows}) == len(part.rows):
+            continue  # the same in two parts
         seen: set[tuple[str, ...]] = set()
         for row in part.rows:
             line = row.line

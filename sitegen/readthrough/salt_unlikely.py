@@ -30,8 +30,9 @@ def check(reading: Reading) -> Iterator[Finding]:
             "(UK NHS)",
             "look at this amount and at serves; 'eaten: 10%' takes out brine or cure that is left",
         )
-    every = (*reading.dish.cautions, *reading.dish.cautions_left_out)
-    if any(c.key == "ferment" for c in every):
+    dish = reading.dish
+    keys = [c.key for c in dish.cautions] + [c.key for c in dish.cautions_left_out]
+    if "ferment" in keys:
         yield from _of_ferment(reading)
 
 

@@ -17,8 +17,13 @@ _NUMBER = re.compile(r"\s*(\d{1,3})[.)]\s")
 def check(reading: Reading) -> Iterator[Finding]:
     """Numbers that do not follow the one before; a list of ones, or one that begins anew, is left."""
     before = 0
+    source = reading.source
+    text, offset = source.text, source.offset
     for step in reading.recipe.steps:
-        written = _NUMBER.match(reading.source.line(step.place.line))
+        if text.startswith(f"{before + 1}. ", offset(step.place.line)):
+            before += 1
+            continue  # nearly always
+        written = _NUMBER.match(source.line(step.place.line))
         if written is None:
             return
         number = int(written[1])
