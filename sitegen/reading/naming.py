@@ -205,7 +205,7 @@ class Names:
             return Named()
         # nearly always one line has that very name
         called = self._exactly[0].get(wanted)
-        fits = called or self._exactly[1].get(wanted, ())
+        fits = called or self._exactly[1].get(wanted) or []
         if len(fits) == 1 and (called or here is None or fits[0] in here):
             return Named(fits[0])
         for level in range(4):
