@@ -46,7 +46,11 @@ BROKEN: dict[str, tuple[str | bytes, str, int]] = {
     "amount": (recipe(ingredient="1/0 cup lentils"), "", 12),
     "mention": (recipe().replace("[onion]", "[union]"), "", 19),
     "author": (recipe().replace("author: ada", "author: eve"), "author-unknown", 5),
-    "elsewhere": (recipe(ingredient='"100 g [sauce](nowhere.md)"'), "reference-missing", 12),
+    "elsewhere": (
+        recipe("Elsewhere", ingredient='"100 g [sauce](nowhere.md)"'),
+        "reference-missing",
+        12,
+    ),
 }
 
 

@@ -22,6 +22,7 @@ from sitegen.larder.larder import Larder
 from sitegen.memory import Memory, mark, stamp
 from sitegen.plain_pages import read_page
 from sitegen.problems import Problem, in_order
+from sitegen.readthrough import read_across
 from sitegen.readthrough.site_wide import site_problems
 from sitegen.references import Reference, link_problems, links, page_links
 from sitegen.settings import FILE as SETTINGS_FILE
@@ -126,6 +127,8 @@ class Gatherer:
                 from sitegen.pages.menu import dead_ends
 
                 problems += dead_ends(site.settings, self._dishes.by_slug, pages)
+        if only is None or all(among(file, only) for file in self._files.recipes):
+            problems += read_across(self._dishes.by_slug.values(), site.settings)
         if self._named:
             problems += self._dead_links(site.settings, all_lists=only is None)
         for kept in (self._pictures.problems, self._logs.problems, self._said):

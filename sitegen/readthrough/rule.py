@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import sys
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, field
 from functools import cached_property, wraps
 from typing import Any, TypeVar
@@ -149,7 +149,7 @@ class Reading:
 
     def about_field(self, name: str, message: str, hint: str) -> Finding:
         """A finding about a front-matter field."""
-        return Finding(self.field(name), message, hint, len(name))
+        return about_field_of(self.recipe, name, message, hint)
 
     def about_words(self, sentence: Sentence, words: str, message: str, hint: str) -> Finding:
         """A finding about words of the method."""
@@ -157,6 +157,18 @@ class Reading:
 
 
 Check = Callable[[Reading], Iterator[Finding]]
+SiteCheck = Callable[[Sequence[Dish]], Iterator[tuple[Dish, Finding]]]
+"""Looks at all dishes of a site, by file; each finding is about one of them."""
+
+
+def in_no_dish(_: Reading) -> Iterator[Finding]:
+    """The check of a rule that is only seen when dishes are set side by side."""
+    yield from ()
+
+
+def about_field_of(recipe: Recipe, name: str, message: str, hint: str) -> Finding:
+    """A finding about a front-matter field; at the file's first line if it has none."""
+    return Finding(recipe.places.get(name, Place(1, 1)), message, hint, len(name))
 
 
 def shared(work: Callable[[Reading], T]) -> Callable[[Reading], T]:
@@ -186,8 +198,10 @@ class Rule:
     """What it is about: ``ingredients``, ``ovens and tins``."""
     of_batch: bool = False
     """Whether it judges the whole batch, and can't while a recipe among its ingredients is not known."""
+    over_site: SiteCheck | None = None
+    """What it finds when all dishes are set side by side."""
 
     @property
     def doc(self) -> str:
         """What it catches, and how to mend it: the module's own words."""
-        return sys.modules[self.check.__module__].__doc__ or ""
+        return sys.modules[(self.over_site or self.check).__module__].__doc__ or ""

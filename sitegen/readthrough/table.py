@@ -60,14 +60,16 @@ from sitegen.readthrough import (
     tin_too_small,
     tin_unsized,
     title_long,
+    title_twice,
     used_up_twice,
     weight_unknown,
+    word_alone,
     yield_pieces,
     yield_scoop,
     yield_volume,
     yield_weight,
 )
-from sitegen.readthrough.rule import Rule
+from sitegen.readthrough.rule import Rule, in_no_dish
 
 _INGREDIENTS, _PAIRS, _TIMES, _OVENS = "ingredients", "pairs of figures", "times", "ovens and tins"
 _YIELDS, _WORDS, _FIGURES, _SAFETY = "yields", "words", "figures", "safety"
@@ -236,6 +238,16 @@ RULES: tuple[Rule, ...] = (
     ),
     Rule(
         "title-long", "advice", title_long.check, "the end is cut off where it is shown", _WORDS,
+    ),
+    Rule(
+        "title-twice", "advice", in_no_dish,
+        "in lists, search and result pages readers see two of the same and open the wrong one",
+        _WORDS, over_site=title_twice.check,
+    ),
+    Rule(
+        "word-alone", "advice", in_no_dish,
+        "the recipe stands on a list of its own, and readers of the other list never see it",
+        _WORDS, over_site=word_alone.check,
     ),
     Rule(
         "alt-missing", "advice", alt_missing.check,
