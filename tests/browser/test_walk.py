@@ -70,7 +70,8 @@ def test_without_scripts_every_word_of_the_page_is_there(demo, site, window):
             for n in range(figures.count())
             if not figures.nth(n).is_visible()
         ]
-        assert hidden == []
+        # "the bay leaf" is one, and has a place for the number that a larger batch needs.
+        assert [words for words in hidden if words] == []
         steps = soup(demo / path).find_all("li", id=True)
         for step in steps:
             assert page.locator(f"[id='{step['id']}']").is_visible()
