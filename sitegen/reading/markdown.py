@@ -70,7 +70,10 @@ def idle_in(text: str) -> tuple[str, ...]:
 
 
 def blocks(text: str, env: dict[str, Any], idle: tuple[str, ...] | None = None) -> list[Token]:
-    """The blocks of a text, for :func:`read_inline` to be read by one parser or the other."""
+    """The blocks of a text, for :func:`read_inline` to be read by one parser or the other.
+
+    ``env`` is an empty one, in which the parser leaves what links are defined.
+    """
     md = _block_parser(idle_in(text) if idle is None else idle)
     # blank lines in place of the fields are counted, not parsed
     above = len(text) - len(text.lstrip("\n"))
@@ -78,6 +81,8 @@ def blocks(text: str, env: dict[str, Any], idle: tuple[str, ...] | None = None) 
     for token in tokens:
         if token.map:
             token.map = [line + above for line in token.map]
+    for defined in (*env.get("references", {}).values(), *env.get("duplicate_refs", ())):
+        defined["map"] = [line + above for line in defined["map"]]
     return tokens
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from hypothesis import given
+from hypothesis import example, given
 from hypothesis import strategies as st
 from markdown_it import MarkdownIt
 from markdown_it.rules_core import StateCore, text_join
@@ -41,6 +41,8 @@ PIECES = (
 
 
 @given(st.lists(st.sampled_from(PIECES), max_size=12))
+@example(["\n", "[ref]: there.md 'T'\n"])
+@example(["\n", "[ref]: there.md 'T'\n", "[ref]: there.md 'T'\n"])
 def test_no_rule_is_left_out_that_could_fit(pieces: list[str]) -> None:
     """Each rule's sign is in every text where the rule does something."""
     text = "".join(pieces)
