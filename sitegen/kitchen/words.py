@@ -28,6 +28,8 @@ def duration_words(seconds: int, upto: int | None = None) -> str:
     ('1 h 10 min', '12–15 min', '1–1 h 30 min')
     >>> duration_words(36 * 3600), duration_words(52 * 3600), duration_words(2 * 86400, 3 * 86400)
     ('36 h', '2 days 4 h', '2–3 days')
+    >>> duration_words(49 * 3600 + 1800)
+    '2 days 1 h 30 min'
     """
     if upto is None:
         return _one(seconds)
@@ -54,13 +56,8 @@ def _one(seconds: int) -> str:
         return f"{rest} min"
     if hours >= _IN_DAYS:
         days, hours = divmod(hours, 24)
-        return (
-            f"{days} days {hours} h"
-            if hours
-            else f"{days} days {rest} min"
-            if rest
-            else f"{days} days"
-        )
+        parts = ((days, "days"), (hours, "h"), (rest, "min"))
+        return " ".join([f"{number} {unit}" for number, unit in parts if number])
     return f"{hours} h {rest} min" if rest else f"{hours} h"
 
 

@@ -26,6 +26,7 @@ from sitegen.reading.phrases import (
 )
 from sitegen.reading.plain_lines import plain_line
 from sitegen.reading.recipe import IngredientLine, Measure
+from sitegen.reading.slips import number_not_lost, one_unit
 from sitegen.reading.source import Place
 
 _LONGEST = 400
@@ -47,14 +48,6 @@ _WIDE = str.maketrans(dict.fromkeys("\u00a0\u2009\u202f\u2007\u200a\u2002\u2003\
 
 _OPTIONAL = re.compile(r"\((optional)\)\s*|(optional):\s*", re.IGNORECASE)
 _FIGURE = re.compile(r"[\d¼-¾⅐-⅞]")
-_SIGN = re.compile(r"\s*([-–—−+])\s*[\d¼-¾⅐-⅞]")
-_UNIT_ALONE = re.compile(
-    r"\s*((?:g|kg|mg|ml|cl|dl|tsps?|tbsps?|oz|lbs?)\.?(?=\s+[A-Za-z])"
-    r"|(?:(?:tea|table)spoons?|cups?|pints?|quarts?|pounds?|ounces?|lit(?:re|er)s?)(?=\s+of\b)"
-    r"|(?:tea|table)spoons(?=\s+[A-Za-z]))",
-    re.IGNORECASE,
-)
-"""A measure's unit where a line's number should be. ``pound cake`` is a food, ``cup of sugar`` is not."""
 _SPACED_COMMA = re.compile(r",(?=\s)")
 _BARE_BRACKET = re.compile(r"[\[\]]")
 _BEFORE_STOP = re.compile(r"\s+([,;])")
@@ -126,7 +119,9 @@ class _Reader:
         if part and found is None:
             part, start = None, at  # "juice of lemons": a name
         if found is None and part is None:
-            self._look_for_lost_number(start)
+            number_not_lost(self.work, start)
+        if found and not found.bare and not part:
+            one_unit(self.work, found)
         after = found.end if found else start
         while found and not found.bare and (other := stroke(self.work, after)):
             self.measures.append(other[0])
@@ -144,27 +139,6 @@ class _Reader:
         if part and found:
             line = self._part_of(line, part, found)
         return replace(line, alternatives=either) if either else line
-
-    def _look_for_lost_number(self, start: int) -> None:
-        """``–150 g flour`` and ``tbsp oil`` are no names of foods: something is too much, or missing."""
-        sign = _SIGN.match(self.work, start)
-        if sign:
-            raise Unreadable(
-                "amount-sign",
-                sign.start(1),
-                len(sign[1]),
-                f"a '{sign[1]}' stands before the amount, and no amount is less than nothing",
-                "take it away",
-            )
-        unit = _UNIT_ALONE.match(self.work, start)
-        if unit:
-            raise Unreadable(
-                "number-missing",
-                unit.start(1),
-                len(unit[1]),
-                f"'{unit[1]}' is a unit, and no number stands before it",
-                f"write how many: '1 {unit[1]}'",
-            )
 
     def _take_link_and_choice(self) -> tuple[IngredientLine, ...]:
         """Lift out a link's target, and what follows ``or`` as a line of its own."""

@@ -27,11 +27,14 @@ _PLAIN = re.compile(
     rf"(?:, (?!(?:{_REMARK})$)(?P<done>{_WORDS}))?(?:, (?P<remark>{_REMARK}))?"
 )
 
-_TELLING = frozenset(
+_PACKET_WORDS = frozenset(
+    "tin can jar bottle packet pack package carton tub sachet bag box punnet pot".split()
+)
+_TELLING = _PACKET_WORDS.union(
     "to or and plus for of as if each enough optional divided "  # begin a remark, or another amount
     "a an one two three four five six seven eight nine ten eleven twelve half third thirds quarter "
     "quarters couple dozen "  # are a number
-    "tin can jar bottle packet pack package carton tub sachet bag box punnet pot".split()  # packets
+    "g kg mg ml cl dl tsp tsps tbsp tbsps oz lb lbs".split()  # are a second unit
 )
 """Words that the reader of all lines looks at, wherever they stand behind the measure."""
 
@@ -60,7 +63,9 @@ def plain_line(text: str, place: Place) -> IngredientLine | None:
     return IngredientLine(text, place, food, measure, beside, done, remarks, states)
 
 
-_PACKETS = _TELLING | {"envelope"}  # of several, a measure in brackets may be of each or of all
+_PACKETS = _PACKET_WORDS | {
+    "envelope"
+}  # of several, a measure in brackets may be of each or of all
 
 
 @lru_cache(maxsize=2048)  # the same few amounts recur

@@ -1,4 +1,6 @@
-"""A heat is given in degrees whose scale isn't said, or isn't Celsius or Fahrenheit: "160 degrees".
+"""A heat is given without its scale, or on one that isn't Celsius or Fahrenheit: "160 degrees".
+
+"Bake at 350" is one, too: half of the readers take it for the other scale.
 
 Write the scale, as in "160 °C"; the page then gives the other one beside it. Angles ("turn it by 90
 degrees"), differences ("20 degrees less") and degrees of other things ("22° Brix") are left alone.
@@ -10,7 +12,7 @@ import re
 from collections.abc import Iterator
 from itertools import chain
 
-from sitegen.readthrough.prose import said
+from sitegen.readthrough.prose import Said, said
 from sitegen.readthrough.rule import Finding, Reading
 
 _SCALE = r"\s?(?:[CcFf]\b|[Cc]elsius|[Cc]entigrade|[Ff]ahrenheit)"
@@ -21,6 +23,12 @@ _DEGREES = re.compile(
 _IN_WORDS = re.compile(
     r"\b(?:(?:a|one|two|three|four|five) hundred(?: and)?|(?:thir|for|fif|six|seven|eigh|nine)ty)"
     r"(?:[ -](?:\w+ty|\w+teen|ten|five))?(?:-\w+)? degrees?\b"
+)
+_OVEN_AT = re.compile(
+    r"\b(?:oven (?:up |down )?(?:at|to)"
+    r"|(?:bak|roast|(?:pre)?heat)(?:e|ed|ing)?(?: (?:it|them|the oven))? (?:at|to)"
+    r"|in an? (?:hot |moderate )?oven at) (?P<figure>[1-5]\d[05])"
+    r"(?:\s?(?:[–—-]|to)\s?(?P<upto>[1-5]\d[05]))?(?=\s*(?:[.,;:)]\s|[.,;:)]?$|\b(?:for|until|and|then|on)\b))"
 )
 _HEAT = re.compile(
     r"\b(?:oven|bak(?:e|ing)|roast|(?:pre|re)?heat|warm|hot|cool|chill|fridge|freezer|thermometer|probe"
@@ -42,17 +50,23 @@ def check(reading: Reading) -> Iterator[Finding]:
     if not _may_be(reading.body_low):
         return
     for sentence in said(reading):
+        for found in _OVEN_AT.finditer(sentence.low):
+            yield _unsaid(reading, sentence, found, found.start("figure"))
         for found in chain(_DEGREES.finditer(sentence.text), _IN_WORDS.finditer(sentence.text)):
             if not _is_heat(sentence.low, found):
                 continue
-            words = found[0].strip()
-            known = "isn't known" if found.groupdict().get("other") else "isn't said"
-            yield Finding(
-                sentence.place(reading, found.start()),
-                f"'{words}' is not read as a temperature: its scale {known}",
-                _hint(found, reading.settings.region == "us"),
-                len(words),
-            )
+            yield _unsaid(reading, sentence, found, found.start())
+
+
+def _unsaid(reading: Reading, sentence: Said, found: re.Match[str], start: int) -> Finding:
+    words = found.string[start : found.end()].strip()
+    known = "isn't known" if found.groupdict().get("other") else "isn't said"
+    return Finding(
+        sentence.place(reading, start),
+        f"'{words}' is not read as a temperature: its scale {known}",
+        _hint(found, reading.settings.region == "us"),
+        len(words),
+    )
 
 
 def _may_be(low: str) -> bool:
@@ -60,7 +74,9 @@ def _may_be(low: str) -> bool:
     signs = low.count("°")
     if signs and signs != sum(map(low.count, ("°c", "° c", "°f", "° f"))):
         return True
-    return "degree" in low or " deg" in low or "º" in low or "˚" in low
+    if "degree" in low or " deg" in low or "º" in low or "˚" in low:
+        return True
+    return _OVEN_AT.search(low) is not None
 
 
 def _is_heat(low: str, found: re.Match[str]) -> bool:

@@ -44,11 +44,13 @@ def check(reading: Reading) -> Iterator[Finding]:
             word = _plain_word(sentence, names)
             if not word:
                 continue
+            number = sentence.step.number
             yield reading.about_words(
                 sentence,
                 word,
-                f"step {sentence.step.number} names '{word}' without brackets, so its amount is "
-                "not shown there",
+                f"step {number} opens a bracket before '{word}' and never closes it"
+                if f"[{word}" in sentence.text
+                else f"step {number} names '{word}' without brackets, so its amount is not shown there",
                 f"write [{name_of(line)}]",
             )
             break
