@@ -41,6 +41,8 @@ def told(dish: Dish) -> Facts:
         "contains": list(allergens.contains),
         "packets": list(allergens.check_packet),
         "unsure": list(allergens.unsure),
+        "swaps": list(allergens.swaps),
+        "beyond": list(allergens.beyond),
         "diets": list(dish.diets),
         "cautions": [caution.key for caution in dish.cautions],
         "figures": {figure.label: figure.printed for figure in dish.label.per_serving},
@@ -90,12 +92,24 @@ def _compared(
             continue
         harm = tuple(_harm(old[file][1], facts))
         figures = () if file in edited else tuple(_figures(old[file][1], facts))
-        inside = () if file in edited else tuple(u for u in leaves[file].uses if u in edited)
+        inside = () if file in edited else tuple(u for u in _within(file, leaves) if u in edited)
         if harm or figures:
             found.append(Otherwise(file, harm, figures, inside))
     was, are = before["rests on"], now["rests on"]
     since = [name for name in {**are, **was} if was.get(name) != are.get(name)]
     return Changes(tuple(sorted(found, key=lambda o: (not o.harm, o.file))), tuple(since))
+
+
+def _within(file: str, leaves: Mapping[str, Leaf]) -> list[str]:
+    """The files of the recipes in one, and in those, and so on, each once."""
+    found: list[str] = []
+    waiting = [file]
+    while waiting:
+        leaf = leaves.get(waiting.pop(0))
+        new = [u for u in (leaf.uses if leaf else ()) if u not in found and u != file]
+        found += new
+        waiting += new
+    return found
 
 
 def _harm(old: Facts, new: Facts) -> Iterator[str]:
@@ -107,7 +121,9 @@ def _harm(old: Facts, new: Facts) -> Iterator[str]:
 _HARM = (
     ("contains", "contains {} now", "no longer says that it contains {}"),
     ("packets", "packets are now to be checked for {}", "packets need no check for {} any more"),
-    ("unsure", "the allergens of {} are not known now", "the allergens of {} are known now"),
+    ("unsure", "is in doubt for {} now", "is no longer in doubt for {}"),
+    ("swaps", "swaps now bring {}", "swaps no longer bring {}"),
+    ("beyond", "contains {} now, which the law need not name", "no longer contains {}"),
     ("diets", "is {} now", "is no longer {}"),
     ("cautions", "has the caution {} now", "no longer has the caution {}"),
 )

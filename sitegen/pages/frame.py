@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import partial
 from typing import Any, Final
@@ -78,7 +78,10 @@ def _drawn(
 ) -> Frame:
     to = partial(address.from_root, settings.address) if rooted else address.namer(here)
     addresses = theme.addresses
-    asset: Callable[[str], str] = lambda name: to(addresses[name])  # noqa: E731 - a template's
+
+    def asset(name: str) -> str:
+        return to(addresses[name])
+
     given = {
         "site": settings,
         "to": to,

@@ -85,6 +85,37 @@ DAMAGED = (
 )
 
 
+def test_an_edited_recipe_is_named_however_far_down(tmp_path: Path) -> None:
+    folder = site(tmp_path, "200 g red lentils")
+    pie = "content/recipes/pie.md"
+    write(folder / STEW, recipe("Stew", ingredient="200 g [soup](lentil-soup.md)"))
+    write(folder / pie, recipe("Pie", ingredient="200 g [stew](stew.md)"))
+    build(folder)
+    write(folder / SOUP, recipe(ingredient="200 g butter"))
+    told = {one.file: one for one in build(folder).changes.recipes}
+    assert told[pie].edited == (SOUP,)
+
+
+def test_a_doubt_that_went_with_its_ingredient_is_not_called_known(tmp_path: Path) -> None:
+    folder = site(tmp_path, "200 g quandong dust")
+    build(folder)
+    write(folder / SOUP, recipe(ingredient="200 g red lentils"))
+    (one,) = build(folder).changes.recipes
+    assert "is no longer in doubt for quandong dust" in one.harm
+
+
+def test_an_allergen_that_only_a_swap_brings_is_told(tmp_path: Path) -> None:
+    line = "200 g red lentils"
+    folder = site(tmp_path, line)
+    build(folder)
+    swapped = recipe(ingredient=line).replace(
+        "    as: extra", "    as: extra\n    swap: 200 g butter"
+    )
+    write(folder / SOUP, swapped)
+    (one,) = build(folder).changes.recipes
+    assert any(said.startswith("swaps now bring milk") for said in one.harm)
+
+
 @pytest.mark.parametrize("kept", DAMAGED)
 def test_what_was_kept_may_be_damaged(tmp_path: Path, kept: str) -> None:
     folder = site(tmp_path)
